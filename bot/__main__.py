@@ -1,0 +1,69 @@
+"""python -m bot: the sub-commands. Each imports what it needs when it runs, so that one message starts quickly."""
+
+import argparse
+import sys
+
+
+def main(argv: list[str] | None = None) -> int:
+    """Run a sub-command and return its exit code."""
+    parser = argparse.ArgumentParser(prog="python -m bot", description="Bar maths: batches, strengths, conversions.")
+    commands = parser.add_subparsers(dest="command", required=True)
+    ask = commands.add_parser("ask", help="answer a message, JSON lines, or a console chat")
+    ask.add_argument("--chat", default="", help="the chat whose memory to use")
+    ask.add_argument("--jsonl", action="store_true", help="read and write one JSON object a line")
+    ask.add_argument("text", nargs="*", help="the message")
+    explain = commands.add_parser("explain", help="show what each stage made of a message")
+    explain.add_argument("text", nargs="+")
+    asked, extra = parser.parse_known_args(_guarded(sys.argv[1:] if argv is None else argv))
+    if extra:
+        parser.error(f"unknown option {extra[0]}")
+    try:
+        return _explain(asked.text) if asked.command == "explain" else _ask(asked)
+    except BrokenPipeError:
+        return 1
+    except KeyboardInterrupt:
+        return 130
+
+
+def _guarded(argv: list[str]) -> list[str]:
+    """A message may open with "-": only our own options before the text are options."""
+    if not argv or argv[0] not in ("ask", "explain"):
+        return argv
+    at = 1
+    while at < len(argv) and argv[0] == "ask":
+        if argv[at] in ("--jsonl", "--help", "-h") or argv[at].startswith("--chat="):
+            at += 1
+        elif argv[at] == "--chat":
+            at += 2
+        else:
+            break
+    rest = argv[at:]
+    if rest[:1] == ["--"] or (argv[0] == "explain" and rest[:1] in (["-h"], ["--help"])):
+        return argv
+    return [*argv[:at], "--", *rest] if rest else argv
+
+
+def _ask(asked: argparse.Namespace) -> int:
+    import asyncio
+
+    from bot.adapters import console
+
+    text = " ".join(asked.text)
+    if asked.jsonl:
+        return console.run_json_lines()
+    if not asked.text:
+        return console.run_chat()
+    if asked.chat:
+        return asyncio.run(console.ask_in_chat(asked.chat, text))
+    return console.ask_once(text)
+
+
+def _explain(words: list[str]) -> int:
+    from bot.explain import explain
+
+    print(explain(" ".join(words)))
+    return 0
+
+
+if __name__ == "__main__":
+    sys.exit(main())

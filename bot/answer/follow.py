@@ -1,0 +1,400 @@
+"""Follow-ups: the last request with a change made to it, or another question asked of it.
+
+apply gives a new Request, which is answered like any other and becomes the last one in its turn.
+"""
+
+from dataclasses import replace
+
+from bot.answer.notes import Question
+from bot.core import units
+from grammar.request import (
+    Batch,
+    Bottles,
+    Convert,
+    Cost,
+    Cut,
+    Dilution,
+    FollowUp,
+    Freezer,
+    Label,
+    Lot,
+    Measure,
+    Part,
+    Recipe,
+    Request,
+    Strength,
+    Syrup,
+    Water,
+    Yield,
+)  # fmt: skip
+
+_SPEC_KINDS = (Batch, Strength, Freezer, Cost, Label, Bottles, Dilution, Convert)
+
+
+def recipe_of(request: Request | None) -> Recipe | None:
+    """The recipe a request is about, if it has one."""
+    if (
+        isinstance(request, _SPEC_KINDS)
+        and request.recipe is not None
+        and (request.recipe.parts or request.recipe.house)
+    ):
+        return request.recipe
+    return None
+
+
+def apply(change: FollowUp, last: Request, recipe: Recipe | None) -> Request:
+    """The last request with the change made. recipe is its recipe with any house spec looked up, None when it has none.
+
+    Raises Question: unread (a name that is not in it), unclear_number, ratio_names, no_spec, out_of_range.
+    """
+    if recipe is None or not isinstance(last, _SPEC_KINDS):
+        return _without_spec(change, last)
+    makes = last.makes if not isinstance(last, Convert) else Yield()
+    makes = _more(change, makes)
+    recipe, makes = _times(change, recipe, makes)
+    makes = _made(change, makes, recipe)
+    recipe = _changed(change, recipe)
+    recipe, makes = _ratio(change, recipe, makes)
+    return _asked(change, last, recipe, makes)
+
+
+def _more(change: FollowUp, makes: Yield) -> Yield:
+    if change.ask != "more" or not change.amounts:
+        return makes
+    now = makes.serves if makes.serves is not None else (makes.guests or 1.0) * (makes.each or 1.0)
+    serves = now + change.amounts[0].value
+    if serves <= 0:
+        raise Question("out_of_range", found=f"{serves:g} serves")
+    return replace(makes, serves=serves, guests=None, each=None)
+
+
+def _times(change: FollowUp, recipe: Recipe, makes: Yield) -> tuple[Recipe, Yield]:
+    """Double, half: serves and volumes, or the amounts themselves when there are neither."""
+    if change.times is None:
+        return recipe, makes
+    k = change.times
+    if makes.serves is None and makes.guests is None and makes.volume is None:
+        parts = tuple(
+            replace(p, measure=replace(p.measure, value=p.measure.value * k)) if p.measure is not None else p
+            for p in recipe.parts
+        )
+        water = recipe.water
+        if water.how in ("amount", "part"):
+            water = replace(water, value=water.value * k)
+        if any(p.measure is not None and p.measure.unit == "part" for p in recipe.parts):
+            return recipe, replace(makes, serves=k)
+        return replace(recipe, parts=parts, water=water), makes
+    volume = replace(makes.volume, value=makes.volume.value * k) if makes.volume is not None else None
+    vessels = makes.vessels * k if makes.vessels is not None else None
+    whole = tuple(
+        replace(p, measure=replace(p.measure, value=p.measure.value * k)) if p.whole and p.measure is not None else p
+        for p in recipe.parts
+    )
+    return replace(recipe, parts=whole), replace(
+        makes,
+        serves=makes.serves * k if makes.serves else None,
+        guests=makes.guests * k if makes.guests else None,
+        volume=volume,
+        vessels=vessels,
+    )
+
+
+def _made(change: FollowUp, makes: Yield, recipe: Recipe) -> Yield:
+    """How much to make, with what the message says of it in the place of what was said before."""
+    new = change.makes
+    if new.guests is not None:
+        makes = replace(
+            makes,
+            guests=new.guests,
+            each=new.each or makes.each,
+            serves=None,
+            volume=None,
+            vessels=None,
+            vessel_ml=None,
+        )
+    if new.serves is not None:
+        makes = replace(makes, serves=new.serves, guests=None, each=None, volume=None, vessels=None, vessel_ml=None)
+    if new.volume is not None and change.ask not in ("fit", "bottles", "cost"):
+        makes = replace(
+            makes, volume=new.volume, vessels=new.vessels, vessel_ml=new.vessel_ml, serves=None, guests=None, each=None
+        )
+    if new.serve is not None:
+        makes = replace(makes, serve=new.serve, serve_is=new.serve_is)
+    return makes
+
+
+def _same_thing(said: str, name: str) -> bool:
+    """Whether a name said in a follow-up means this ingredient: "vermouth" for the dry one, "rum" for the aged."""
+    return said == name or said in name.split() or name in said.split()
+
+
+def _find(said: str, recipe: Recipe) -> int | None:
+    exact = [i for i, p in enumerate(recipe.parts) if p.name == said]
+    near = exact or [i for i, p in enumerate(recipe.parts) if _same_thing(said, p.name)]
+    if not near and said.endswith("vermouth"):
+        near = [i for i, p in enumerate(recipe.parts) if p.name.endswith("vermouth")]
+    if len(near) > 1:
+        raise Question("two_readings", found=said, names=", ".join(recipe.parts[i].name for i in near))
+    return near[0] if near else None
+
+
+def _changed(change: FollowUp, recipe: Recipe) -> Recipe:
+    """Ingredients with new amounts or strengths, swapped, left out, added; water; the unit that was meant."""
+    parts = list(recipe.parts)
+    water = recipe.water
+    if change.meant_unit:
+        parts = [
+            replace(p, measure=Measure(p.measure.value, change.meant_unit))
+            if p.measure is not None and p.measure.unit not in ("count", "dash")
+            else p
+            for p in parts
+        ]
+        if water.how in ("amount", "part"):
+            water = replace(water, how="amount", unit=change.meant_unit)
+    for said in change.drop:
+        i = _find(said, replace(recipe, parts=tuple(parts)))
+        if i is None:
+            raise Question("unread", found=said)
+        del parts[i]
+    if change.swap is not None:
+        old, new = change.swap
+        i = _find(old, recipe)
+        if i is None:
+            old, new = new, old
+            i = _find(old, recipe)
+        if i is None:
+            raise Question("unread", found=old)
+        parts[i] = replace(parts[i], name=new, typed=new, abv=None, known=True)
+    for part in change.parts:
+        if change.ask in ("bottles", "cost") and (part.measure is None or part.price is not None):
+            i = _find(part.name, replace(recipe, parts=tuple(parts)))
+            if i is not None:
+                parts[i] = replace(
+                    parts[i],
+                    price=part.price or parts[i].price,
+                    size=part.size or parts[i].size,
+                    abv=part.abv or parts[i].abv,
+                )
+            continue
+        i = _find(part.name, replace(recipe, parts=tuple(parts)))
+        if i is None:
+            if part.measure is None:
+                raise Question("unread", found=part.typed or part.name)
+            unit = part.measure.unit or (parts[0].measure.unit if parts and parts[0].measure else "ml")
+            parts.append(replace(part, measure=Measure(part.measure.value, unit)))
+            continue
+        old_measure = parts[i].measure
+        measure = part.measure
+        if measure is not None and not measure.unit:
+            measure = Measure(
+                measure.value, old_measure.unit if old_measure is not None and old_measure.unit != "count" else "ml"
+            )
+        if measure is not None and measure.value <= 0:
+            raise Question("out_of_range", found=f"{measure.value:g} {part.name}")
+        parts[i] = replace(
+            parts[i],
+            measure=measure or old_measure,
+            abv=part.abv if part.abv is not None else parts[i].abv,
+            price=part.price or parts[i].price,
+            size=part.size or parts[i].size,
+        )
+    if change.water.how != "unsaid":
+        water = change.water
+    elif len(change.percents) == 1 and not change.parts and change.ask in ("", "water"):
+        water = Water("of_undiluted", change.percents[0])
+    if not parts:
+        raise Question("no_spec")
+    return replace(recipe, parts=tuple(parts), water=water)
+
+
+def _ratio(change: FollowUp, recipe: Recipe, makes: Yield) -> tuple[Recipe, Yield]:
+    """A new ratio for the same ingredients; a spec in mL keeps its size a serve."""
+    if not change.ratio:
+        return recipe, makes
+    poured = [
+        i
+        for i, p in enumerate(recipe.parts)
+        if p.measure is not None and p.measure.unit not in ("count", "dash", "drop")
+    ]
+    if len(poured) != len(change.ratio):
+        if change.ratio == (1.0, 1.0):
+            change = replace(change, ratio=(1.0,) * len(poured))
+        else:
+            raise Question(
+                "ratio_names",
+                found=":".join(f"{v:g}" for v in change.ratio),
+                names=", ".join(recipe.parts[i].name for i in poured),
+            )
+    sizes = [_rough(recipe.parts[i].measure) for i in poured]
+    parts = list(recipe.parts)
+    for i, value in zip(poured, change.ratio, strict=True):
+        parts[i] = replace(parts[i], measure=Measure(value, "part"))
+    if all(s is not None for s in sizes) and makes.volume is None and makes.serve is None:
+        makes = replace(makes, serve=Measure(sum(s for s in sizes if s is not None), "ml"), serve_is="undiluted")
+    return replace(recipe, parts=tuple(parts)), makes
+
+
+def _rough(measure: Measure | None) -> float | None:
+    if measure is None:
+        return None
+    try:
+        return units.ml(measure.value, measure.unit or "ml")
+    except KeyError:
+        return None
+
+
+def _asked(change: FollowUp, last: Request, recipe: Recipe, makes: Yield) -> Request:
+    """The kind of request that answers what the follow-up asks; the last one's kind when it only changes things."""
+    match change.ask:
+        case "freezer" | "headspace":
+            return Freezer(change.at_c, None, recipe, makes, "headspace" if change.ask == "headspace" else "verdict")
+        case "most_water":
+            return Freezer(change.at_c, None, recipe, makes, "most_water")
+        case "abv":
+            return Strength(recipe, makes)
+        case "cost":
+            return _cost(change, last, recipe, makes)
+        case "label" | "drinks" | "allergens":
+            return Label(None, 1.0, None, recipe, makes, "", change.ask)
+        case "bottles":
+            return Bottles(recipe, makes, change.makes.vessel_ml or _size(change))
+        case "fit":
+            size = change.makes.vessel_ml or _size(change)
+            return Bottles(recipe, makes, size, ask="hold")
+        case "serve" | "water":
+            return Batch(recipe, makes, change.ask, change.unit)
+        case "" | "more" | "show":
+            pass
+        case name:
+            i = _find(name, recipe)
+            if i is None:
+                raise Question("unread", found=name)
+            return Batch(recipe, makes, recipe.parts[i].name, change.unit)
+    if isinstance(last, Batch):
+        return replace(last, recipe=recipe, makes=makes, focus="", unit=change.unit or last.unit)
+    if isinstance(last, (Strength, Label, Bottles, Cost)) and not change.unit:
+        return replace(last, recipe=recipe, makes=makes)
+    if isinstance(last, Freezer) and not change.unit:
+        return replace(last, recipe=recipe, makes=makes, at_c=change.at_c if change.at_c is not None else last.at_c)
+    if isinstance(last, Convert) and change.unit:
+        return replace(last, to=change.unit)
+    return Batch(recipe, makes, "", change.unit)
+
+
+def _size(change: FollowUp) -> float | None:
+    for amount in change.amounts:
+        size = _rough(amount)
+        if size is not None and size >= 180:
+            return size
+    return None
+
+
+def _cost(change: FollowUp, last: Request, recipe: Recipe, makes: Yield) -> Cost:
+    price = change.money[0] if change.money else None
+    base = last if isinstance(last, Cost) else Cost()
+    share = change.percents[0] if change.percents else None
+    return replace(
+        base,
+        recipe=recipe,
+        makes=makes,
+        price=price or base.price,
+        pour_cost=share if share is not None else base.pour_cost,
+    )
+
+
+def _without_spec(change: FollowUp, last: Request) -> Request:
+    """Cuts, conversions, syrups and the like: the one figure that the follow-up gives goes where it fits."""
+    percents, amounts = change.percents, change.amounts
+    bare = change.makes.serves
+    k = change.times
+    match last:
+        case Cut(lots=lots):
+            target = percents[0] if percents else bare / 100 if bare is not None else last.target
+            if amounts:
+                lots = (replace(lots[0], measure=amounts[0]), *lots[1:])
+            if k is not None:
+                lots = tuple(
+                    Lot(
+                        lot.abv,
+                        Measure((lot.measure or Measure(1.0, "l")).value * k, (lot.measure or Measure(1.0, "l")).unit),
+                        lot.name,
+                    )
+                    for lot in lots
+                )
+            return replace(last, lots=lots, target=target)
+        case Convert(items=items) if items:
+            if amounts:
+                return replace(last, items=amounts)
+            if bare is not None:
+                return replace(last, items=(Measure(bare, items[-1].unit),))
+            if change.unit:
+                return replace(last, to=change.unit)
+            if k is not None:
+                return replace(last, items=tuple(Measure(i.value * k, i.unit) for i in items))
+        case Freezer():
+            return replace(
+                last,
+                at_c=change.at_c if change.at_c is not None else last.at_c,
+                abv=percents[0] if percents else bare / 100 if bare is not None else last.abv,
+            )
+        case Syrup():
+            grams = bool(amounts) and amounts[0].unit in units.G_PER
+            new = replace(last, ratio=(change.ratio[0], change.ratio[1]) if len(change.ratio) == 2 else last.ratio)
+            if amounts:
+                new = replace(
+                    new, sugar=amounts[0] if grams else None, volume=None if grams else amounts[0], water=None
+                )
+            if k is not None:
+                new = replace(
+                    new, volume=_scaled(new.volume, k), sugar=_scaled(new.sugar, k), water=_scaled(new.water, k)
+                )
+            return new
+        case Dilution():
+            water = change.water
+            share = (
+                water.value if water.how in ("of_undiluted", "of_finished") else percents[0] if percents else last.share
+            )
+            new_dilution = replace(
+                last,
+                share=share,
+                of_finished=water.how == "of_finished" or (water.how == "unsaid" and last.of_finished),
+            )
+            if amounts:
+                new_dilution = replace(new_dilution, volume=amounts[0])
+            if bare is not None:
+                new_dilution = replace(new_dilution, serves=bare)
+            return new_dilution
+        case Cost():
+            if change.money:
+                return (
+                    replace(last, price=change.money[0])
+                    if last.cost is not None
+                    else replace(last, cost=change.money[0])
+                )
+            if percents:
+                return (
+                    replace(last, pour_cost=percents[0], margin=None)
+                    if last.margin is None
+                    else replace(last, margin=percents[0])
+                )
+            if bare is not None and last.cost is not None:
+                from grammar.request import Money
+
+                return replace(last, price=Money(bare, last.cost.currency))
+        case Label():
+            return replace(
+                last,
+                abv=percents[0] if percents else last.abv,
+                volume=amounts[0] if amounts else last.volume,
+                count=bare or last.count,
+            )
+        case Bottles() if bare is not None:
+            return replace(last, makes=replace(last.makes, serves=bare))
+    raise Question("no_last")
+
+
+def _scaled(measure: Measure | None, k: float) -> Measure | None:
+    return Measure(measure.value * k, measure.unit) if measure is not None else None
+
+
+__all__ = ["Part", "apply", "recipe_of"]

@@ -1,0 +1,198 @@
+"""The post room's rows: letters that wait, what each reply answers, and marks. Read and written here only.
+
+Plain functions on one SQLAlchemy connection, inside a transaction of the caller's. Never here: what a letter says,
+when it is sent, or which platform takes it.
+"""
+
+from dataclasses import dataclass, replace
+from datetime import datetime, timedelta
+from typing import Any
+
+from sqlalchemy import Connection, bindparam, delete, exists, insert, select, update
+
+from bot.memory.rows import EPOCH, MICROSECOND, storable
+from bot.memory.tables import LETTERS, MARKS, REPLIES
+
+REPLIES_KEPT = timedelta(days=30)  # how long a button under a reply works from that reply
+LETTERS_KEPT = timedelta(days=7)  # of a platform that is no longer served
+
+
+@dataclass(frozen=True, slots=True)
+class Letter:
+    """One thing to send. kind: reply, again (a changed answer as a new message), edit (of target), back, line.
+
+    begun: sending it began before, so it may have arrived. id 0: not kept, sent once or never.
+    """
+
+    platform: str
+    chat: str
+    question: str
+    payload: str
+    at: datetime
+    due: datetime
+    kind: str = "reply"
+    thread: str = ""
+    target: str = ""
+    begun: bool = False
+    floor: str = ""
+    attempts: int = 0
+    id: int = 0
+
+
+@dataclass(frozen=True, slots=True)
+class Replied:
+    """A reply and what it answers. reply is empty until it was sent; body is empty when nothing can follow it."""
+
+    question: str
+    reply: str
+    base: str
+    body: str
+
+
+def _stamp(at: datetime) -> int:
+    return (at - EPOCH) // MICROSECOND
+
+
+def _letter(row: Any) -> Letter:
+    kept = {name: getattr(row, name) for name in Letter.__dataclass_fields__}
+    return Letter(**kept | {"at": EPOCH + row.at * MICROSECOND, "due": EPOCH + row.due * MICROSECOND})
+
+
+_PUT = insert(LETTERS).returning(LETTERS.c.id)
+_OF_CHAT = (LETTERS.c.platform == bindparam("of_platform")) & (LETTERS.c.chat == bindparam("of_chat"))
+_PENDING = select(LETTERS).where(_OF_CHAT).order_by(LETTERS.c.id).limit(bindparam("most"))
+_WAITS = select(exists().where(_OF_CHAT))
+_CHATS = select(LETTERS.c.chat).where(LETTERS.c.platform == bindparam("of_platform")).distinct()
+_ONE = LETTERS.c.id == bindparam("of")
+_DROP = delete(LETTERS).where(_ONE)
+_BEGIN = update(LETTERS).where(_ONE).values(begun=True, floor=bindparam("new_floor"))
+_LATER = update(LETTERS).where(_ONE).values(
+    begun=bindparam("now_begun"), due=bindparam("now_due"), attempts=LETTERS.c.attempts + 1
+)  # fmt: skip
+_DROP_BACK = delete(LETTERS).where(_OF_CHAT, LETTERS.c.kind == "back", LETTERS.c.begun.is_(False))
+_REPLY_OF = (REPLIES.c.platform == bindparam("of_platform")) & (REPLIES.c.chat == bindparam("of_chat"))
+_BY_QUESTION = _REPLY_OF & (REPLIES.c.question == bindparam("of_question"))
+_FIND_QUESTION = select(REPLIES).where(_BY_QUESTION)
+_FIND_REPLY = select(REPLIES).where(_REPLY_OF, REPLIES.c.reply == bindparam("of_reply"))
+_SENT = update(REPLIES).where(_BY_QUESTION).values(reply=bindparam("new_reply"))
+_ANSWERED_ANEW = update(REPLIES).where(_BY_QUESTION).values(base=bindparam("new_base"), body=bindparam("new_body"))
+_NOTE = insert(REPLIES)
+_MARK = (
+    (MARKS.c.platform == bindparam("of_platform"))
+    & (MARKS.c.chat == bindparam("of_chat"))
+    & (MARKS.c.name == bindparam("of_name"))
+)
+
+
+def put(connection: Connection, letter: Letter) -> Letter:
+    """Keep a letter until it is sent; returns it with its id."""
+    row = {name: getattr(letter, name) for name in Letter.__dataclass_fields__ if name != "id"}
+    row |= {"payload": storable(letter.payload), "at": _stamp(letter.at), "due": _stamp(letter.due)}
+    number: int = connection.execute(_PUT, row).scalar_one()
+    return replace(letter, id=number)
+
+
+def put_back(connection: Connection, letter: Letter) -> Letter:
+    """Keep a letter that says we are back, in the place of one that waits in the same chat."""
+    connection.execute(_DROP_BACK, {"of_platform": letter.platform, "of_chat": letter.chat})
+    return put(connection, letter)
+
+
+def pending(connection: Connection, platform: str, chat: str, most: int = 50) -> list[Letter]:
+    """The chat's letters, oldest first."""
+    rows = connection.execute(_PENDING, {"of_platform": platform, "of_chat": chat, "most": most})
+    return [_letter(row) for row in rows]
+
+
+def waits(connection: Connection, platform: str, chat: str) -> bool:
+    """Whether the chat has a letter that waits."""
+    return bool(connection.execute(_WAITS, {"of_platform": platform, "of_chat": chat}).scalar())
+
+
+def waiting_chats(connection: Connection, platform: str) -> list[str]:
+    """The chats that have letters waiting."""
+    return list(connection.execute(_CHATS, {"of_platform": platform}).scalars())
+
+
+def begin(connection: Connection, letter: Letter, floor: str) -> None:
+    """Note that sending begins: from here on the letter may have arrived."""
+    connection.execute(_BEGIN, {"of": letter.id, "new_floor": floor})
+
+
+def later(connection: Connection, letter: Letter, due: datetime, begun: bool) -> None:
+    """Note that it is to be sent again, not before due. begun: it may have arrived."""
+    connection.execute(_LATER, {"of": letter.id, "now_due": _stamp(due), "now_begun": begun})
+
+
+def sent(connection: Connection, letter: Letter, reply: str) -> None:
+    """The letter has arrived as the message `reply`."""
+    connection.execute(_DROP, {"of": letter.id})
+    if reply and letter.kind in ("reply", "again", "edit"):
+        key = {"of_platform": letter.platform, "of_chat": letter.chat, "of_question": letter.question}
+        connection.execute(_SENT, {**key, "new_reply": reply})
+
+
+def drop(connection: Connection, letter: Letter) -> None:
+    """The letter is not to be sent."""
+    connection.execute(_DROP, {"of": letter.id})
+
+
+def note_reply(connection: Connection, letter: Letter, base: str, body: str) -> None:
+    """Note what the letter answers: the request `body`, asked when `base` was the last answer."""
+    connection.execute(
+        _NOTE,
+        {
+            "platform": letter.platform, "chat": letter.chat, "question": letter.question, "reply": "",
+            "base": storable(base), "body": storable(body), "at": _stamp(letter.at),
+        },
+    )  # fmt: skip
+
+
+def answered_anew(connection: Connection, letter: Letter, base: str, body: str) -> None:
+    """Note that the reply to the letter's question now answers the request `body`."""
+    key = {"of_platform": letter.platform, "of_chat": letter.chat, "of_question": letter.question}
+    connection.execute(_ANSWERED_ANEW, {**key, "new_base": storable(base), "new_body": storable(body)})
+
+
+def replied(connection: Connection, platform: str, chat: str, *, question: str = "", reply: str = "") -> Replied | None:
+    """What was replied to a question, or what our message `reply` answers; None when it is not known (any more)."""
+    key = {"of_platform": platform, "of_chat": chat}
+    if question:
+        row = connection.execute(_FIND_QUESTION, {**key, "of_question": question}).one_or_none()
+    else:
+        row = connection.execute(_FIND_REPLY, {**key, "of_reply": reply}).first() if reply else None
+    return None if row is None else Replied(row.question, row.reply, row.base, row.body)
+
+
+def mark(connection: Connection, platform: str, chat: str, name: str) -> str:
+    """A mark's value; empty when it was never set."""
+    key = {"of_platform": platform, "of_chat": chat, "of_name": name}
+    return connection.execute(select(MARKS.c.value).where(_MARK), key).scalar() or ""
+
+
+def set_mark(connection: Connection, platform: str, chat: str, name: str, value: str) -> None:
+    """Set a mark; an empty value takes it away."""
+    connection.execute(delete(MARKS).where(_MARK), {"of_platform": platform, "of_chat": chat, "of_name": name})
+    if value:
+        row = {"platform": platform, "chat": chat, "name": name, "value": storable(value)}
+        connection.execute(insert(MARKS), row)
+
+
+def forget(connection: Connection, chat: str, now: datetime) -> None:
+    """Delete what the chat's replies answer, but for those of this very moment."""
+    connection.execute(delete(REPLIES).where(REPLIES.c.chat == chat, REPLIES.c.at != _stamp(now)))
+
+
+def move(connection: Connection, old: str, new: str) -> None:
+    """Letters and marks of a chat that has a new name. Its messages have new ids, so what its replies answer goes."""
+    connection.execute(delete(REPLIES).where(REPLIES.c.chat == old))
+    connection.execute(update(LETTERS).where(LETTERS.c.chat == old, LETTERS.c.target == "").values(chat=new))
+    connection.execute(delete(LETTERS).where(LETTERS.c.chat == old))
+    had = select(MARKS.c.name).where(MARKS.c.chat == new)
+    connection.execute(update(MARKS).where(MARKS.c.chat == old, MARKS.c.name.not_in(had)).values(chat=new))
+
+
+def sweep(connection: Connection, now: datetime) -> None:
+    """Delete what is past its time."""
+    connection.execute(delete(REPLIES).where(REPLIES.c.at < _stamp(now - REPLIES_KEPT)))
+    connection.execute(delete(LETTERS).where(LETTERS.c.at < _stamp(now - LETTERS_KEPT)))

@@ -1,0 +1,236 @@
+"""The atoms of a spec: quantities, names, strengths and breaks, in the order typed.
+
+What a message says around its amounts (title, drink, garnish, technique) is taken off first.
+"""
+
+from dataclasses import dataclass, field
+
+from grammar.phrase import Phrase
+from grammar.request import Measure, Part, Recipe, Water
+from grammar.scan import Scan, Unclear
+
+SYRUPS = frozenset(
+    [
+        "simple syrup",
+        "demerara syrup",
+        "honey syrup",
+        "agave syrup",
+        "rich syrup",
+        "rich demerara syrup",
+        "rich honey syrup",
+    ]
+)
+RICH = {"simple syrup": "rich syrup", "demerara syrup": "rich demerara syrup", "honey syrup": "rich honey syrup"}
+
+
+@dataclass(slots=True)
+class Atom:
+    """One thing to pair: Q quantity, N name, S strength, B break."""
+
+    kind: str
+    indices: list[int]
+    phrase: Phrase
+    name: str = ""
+    typed: str = ""
+    known: bool = True
+    hard: bool = False
+    quantity: "Atom | None" = None
+    strength: float | None = None
+    each: bool = False
+
+
+@dataclass(slots=True)
+class Reading:
+    """A spec as far as it was read."""
+
+    parts: list[Part] = field(default_factory=list)
+    water: Water = field(default_factory=Water)
+    garnish: list[str] = field(default_factory=list)
+    drink: str = ""
+    title: str = ""
+    technique: str = ""
+    notes: list[str] = field(default_factory=list)
+    volume: Measure | None = None
+    nameless: list[tuple[Measure | None, float]] = field(default_factory=list)
+
+    def recipe(self) -> Recipe:
+        """The frozen spec."""
+        return Recipe(
+            tuple(self.parts),
+            self.water,
+            self.title or self.drink,
+            None,
+            tuple(self.garnish),
+            self.technique,
+            tuple(self.notes),
+        )
+
+
+def own_ratios(scan: Scan) -> None:
+    """ "20 ml 2:1 syrup", "20 syrup (1:1)": the ratio is the syrup's own, when the syrup has an amount."""
+    for i in scan.kinds("ratio"):
+        if len(scan.items[i].values) != 2 or scan.items[i].name == "SLASH":
+            continue
+        after, before = scan.at(i + 1), scan.at(i - 1)
+        name = None
+        if after is not None and after.kind == "name" and after.name in SYRUPS and scan.kind_at(i - 1) in ("amount", "bare"):
+            name = after
+        else:
+            j = i - 1 if before is None or before.kind != "sep" else i - 2
+            p = scan.at(j)
+            measured = scan.kind_at(j - 1) in ("amount", "bare") and scan.kind_at(j - 2) in (
+                "",
+                "sep",
+                "name",
+                "cue:and",
+            )
+            if p is not None and p.kind == "name" and p.name in SYRUPS and measured and len(scan.kinds("amount", "bare")) > 1:
+                name = p
+        if name is None:
+            continue
+        scan.use(i)
+        rich = max(scan.items[i].values) / min(scan.items[i].values) >= 1.8 if min(scan.items[i].values) > 0 else False
+        if rich and name.name in RICH:
+            name.name = RICH[name.name]
+
+
+def take_surroundings(scan: Scan, out: Reading) -> None:
+    """Title, drink, technique, garnish: what stands around the amounts."""
+    for i in scan.kinds("drink"):
+        if not out.drink:
+            out.drink = scan.items[i].name
+        scan.use(i)
+    for i in scan.kinds("count", fresh=False):
+        out.drink = out.drink or scan.items[i].name
+    for i in scan.cues("technique_stir", "technique_shake"):
+        out.technique = "stirred" if scan.items[i].name == "technique_stir" else "shaken"
+        scan.use(i)
+    for i in scan.cues("garnish"):
+        scan.use(i)
+        j = i + 1
+        while (
+            (p := scan.at(j)) is not None
+            and not (p.kind == "sep" and p.name in "\n.;")
+            and p.kind not in ("amount", "percent", "ratio", "count", "times")
+        ):
+            if p.kind in ("name", "garnish", "context", "unknown"):
+                out.garnish.append(p.text)
+            scan.use(j)
+            j += 1
+    for i in scan.cues("top"):
+        j = i + 1
+        while scan.kind_at(j) in ("cue:with", "cue:of", "filler"):
+            j += 1
+        if scan.kind_at(j) in ("name", "cue:water") and scan.kind_at(j + 1) not in ("amount", "bare"):
+            out.garnish.append("top with " + (scan.items[j].name))
+            scan.use(i, j)
+    _title(scan, out)
+
+
+def _title(scan: Scan, out: Reading) -> None:
+    """A title: unknown words that open a line and are closed by a line end, colon, dash or bracket."""
+    for first in range(len(scan)):
+        opens = (
+            first == 0 or (scan.items[first - 1].kind == "sep" and scan.items[first - 1].name in "\n.:") or all(scan.used[:first])
+        )
+        if scan.kind_at(first) not in ("unknown", "context", "garnish") or not opens:
+            continue
+        j = first
+        while scan.kind_at(j) in ("unknown", "context", "drink", "garnish"):
+            j += 1
+        end, nxt = scan.at(j), scan.at(j + 1)
+        if end is None or end.kind != "sep" or not any(scan.items[k].kind == "unknown" for k in range(first, j)):
+            continue
+        lists = nxt is not None and (
+            nxt.kind in ("amount", "bare", "count", "times", "ratio", "name") or nxt.is_cue("serve_word", "serves_base", "for")
+        )
+        if end.name in "\n:" or (end.name in "-(" and lists):
+            out.title = scan.text[scan.items[first].start : scan.items[j - 1].end]
+            scan.use(*range(first, j))
+            return
+
+
+def read_atoms(scan: Scan, out: Reading) -> list[Atom]:
+    """The unused phrases as atoms, in order."""
+    atoms: list[Atom] = []
+    items = scan.items
+    i = 0
+    while i < len(items):
+        p = items[i]
+        if scan.used[i]:
+            i += 1
+            continue
+        if (
+            p.kind == "bare"
+            and scan.kind_at(i - 1) == "cue:at"
+            and scan.kind_at(i - 2) in ("name", "context")
+            and p.value <= 100
+            and not scan.has("cost", "price")
+        ):
+            atoms.append(Atom("S", [i], p, strength=p.value / 100))  # "gin @46"
+            scan.use(i)
+        elif _asked_water(scan, i):
+            scan.use(i)
+        elif p.kind in ("amount", "bare", "same_amount"):
+            atoms.append(Atom("Q", [i], p, each=scan.kind_at(i + 1) == "cue:each"))
+        elif p.kind in ("percent", "proof"):
+            atoms.append(Atom("S", [i], p, strength=p.value))
+        elif p.kind == "name" and scan.at(i + 1) is not None and items[i + 1].kind == "drink" and _names_after(scan, i + 2):
+            scan.use(i)  # "whiskey sours: 60 ml bourbon ..." says the drink's kind, not an ingredient
+            out.drink = f"{p.text} {items[i + 1].name}"
+        elif p.kind in ("name", "context") and scan.kind_at(i - 1) == "cue:none" and scan.kinds("house", fresh=False):
+            scan.use(i - 1, i)
+            out.parts.append(Part(p.name, Measure(0.0), p.text))  # "fog bell but no vermouth"
+        elif p.kind in ("name", "garnish") or (p.kind == "cue" and p.name == "water") or p.kind == "context":
+            name = "water" if p.kind == "cue" else p.name
+            atoms.append(Atom("N", [i], p, name=name, typed=p.text))
+        elif p.kind == "unknown":
+            run = [i]
+            while scan.kind_at(run[-1] + 1) == "unknown":
+                run.append(run[-1] + 1)
+            after = run[-1] + 1
+            text = scan.text[items[run[0]].start : items[run[-1]].end]
+            if scan.kind_at(after) in ("name", "context"):
+                q = items[after]
+                atoms.append(Atom("N", [*run, after], q, name=q.name, typed=f"{text} {q.text}"))
+                i = after + 1
+                continue
+            if scan.kind_at(after) == "drink":
+                i = after
+                continue
+            atoms.append(Atom("N", run, p, name=text, typed=text, known=False))
+            i = run[-1] + 1
+            continue
+        elif p.kind == "sep" and p.name in "()" and _around_strength(scan, i):
+            pass  # "rum (40%) 50 ml"
+        elif p.kind == "sep":
+            if not (p.name == ":" and atoms and atoms[-1].kind == "N" and scan.kind_at(i + 1) in ("amount", "bare")):
+                atoms.append(Atom("B", [i], p, hard=p.name in "\n;"))
+        elif p.kind == "cue" and p.name in ("and", "with", "for", "or", "top"):
+            atoms.append(Atom("B", [i], p))
+        elif p.kind in ("negative", "unsure"):
+            code = "out_of_range" if p.kind == "negative" else "unclear_number"
+            raise Unclear(code, [p], p.text)
+        i += 1
+    return atoms
+
+
+def _around_strength(scan: Scan, i: int) -> bool:
+    """Whether the bracket at i holds nothing but a strength."""
+    j = i + 1 if scan.items[i].name == "(" else i - 1
+    step = 1 if j > i else -1
+    while scan.kind_at(j) in ("cue:by_volume", "cue:abv"):
+        j += step
+    return scan.kind_at(j) in ("percent", "proof")
+
+
+def _asked_water(scan: Scan, i: int) -> bool:
+    """ "how much water for ...": the water is asked for, not given."""
+    asked = scan.kind_at(i - 1) in ("cue:how_much", "cue:what", "cue:but")
+    return asked and scan.items[i].is_cue("water") and scan.kind_at(i + 1) not in ("amount", "bare")
+
+
+def _names_after(scan: Scan, i: int) -> bool:
+    """Whether two ingredients with amounts of their own follow, so that a name before the drink is only its kind."""
+    rest = [p.kind for p in scan.items[i:]]
+    return sum(k in ("name", "context") for k in rest) >= 2 and any(k in ("amount", "bare") for k in rest)

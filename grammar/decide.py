@@ -1,0 +1,180 @@
+"""Which kind of request a message is, from its cues and the kinds of phrase in it. Word order hardly matters.
+
+Each test names what must be there; the first that holds decides. Where two kinds would give the same numbers the
+fuller one is taken (a batch shows its strength and freezer verdict too); where they would not, the frame asks.
+"""
+
+import re
+
+from grammar.decide_commands import command
+from grammar.decide_follow import changes, follows, only_follow_words
+from grammar.decide_kinds import is_bottles, is_convert, is_cut, is_syrup
+from grammar.frames.syrup import SYRUPS
+from grammar.scan import Scan
+
+_HEALTH_WORDS = (
+    r"drive|driving|drove|breathaly[sz]er|drink[\s-]?driv\w*|(?:over|under) the limit|legal limit|hung ?over|hangovers?|drunk"
+    r"|tipsy|wasted|sober(?:ed)?|pregnan\w*|breast ?feed\w*|medication|meds|ibuprofen|paracetamol|aspirin|antibiotics?"
+    r"|antidepressants?|pills?|diabet\w*|overdose|poison\w*|blood alcohol|bac|liver|alcoholic person|blackout|black out"
+    r"|hammered|medicine"
+)
+HEALTH = re.compile(rf"\b(?:{_HEALTH_WORDS})\b")
+
+
+def decide(scan: Scan, last: str) -> str:
+    """The kind of frame to read the message with: a request's kind, "follow", or "chatter"."""
+    items = scan.items
+    text = scan.text
+    if HEALTH.search(text):
+        return "health"
+    first = next((p for p in items if p.kind != "sep"), None)
+    if first is None:
+        return "empty"
+    told = command(scan, last)
+    if told:
+        return told
+    spec = _spec_like(scan)
+    if last and follows(scan, spec):
+        return "follow"
+    kind = _kind(scan, spec)
+    if kind == "chatter" and last and changes(scan):
+        return "follow"
+    figured = kind in ("cost", "label") and bool(scan.kinds("amount", "bare", "money", "percent", "vessel", "drink"))
+    if kind in ("batch", "chatter", "dilution", "cost", "label") and not spec and not figured and only_follow_words(scan):
+        return "follow"
+    return kind
+
+
+def _spec_like(scan: Scan) -> bool:
+    """Whether the message carries a recipe of its own: names with amounts, or a ratio of names."""
+    names = len(scan.kinds("name", "context", "house"))
+    unknown = len(scan.kinds("unknown"))
+    amounts = len(scan.kinds("amount", "bare", "same_amount"))
+    ratio = len(scan.kinds("ratio")) + len(scan.cues("equal"))
+    return (
+        (names >= 1 and amounts >= 1)
+        or (ratio >= 1 and (names >= 1 or scan.kinds("drink", "count") != []))
+        or bool(scan.kinds("house"))
+        or (unknown >= 1 and amounts >= 2)
+    )
+
+
+def _money_cue(scan: Scan) -> bool:
+    """Whether cost or price is meant: "menu" is one only beside a figure."""
+    for i in scan.cues("cost", "price"):
+        beside = scan.kind_at(i - 1) in ("bare", "money") or scan.kind_at(i + 1) in ("bare", "money")
+        if scan.items[i].text != "menu" or beside:
+            return True
+    return False
+
+
+def _kind(scan: Scan, spec: bool) -> str:
+    items = scan.items
+    names = scan.kinds("name", "context", "house")
+    real_names = [i for i in names if items[i].name not in SYRUPS]
+    amounts = scan.kinds("amount", "bare", "same_amount")
+    percents = scan.kinds("percent", "proof")
+    counted = scan.kinds("count", "guests", "times", "fold")
+    units = scan.kinds("unit")
+    if (
+        re.search(r"\d ?/ ?(?:l|litre|liter|kg)\b", scan.text)
+        or scan.has("pour_cost", "margin", "markup")
+        or scan.kinds("money")
+        or (_money_cue(scan) and (amounts or names or scan.kinds("ratio") or scan.has("what", "how_much")))
+    ) and not (scan.has("cost") and not scan.kinds("money") and not amounts and not names):
+        return "cost"
+    if scan.has("allergens", "standard_drinks", "label") and not (
+        scan.has("label") and counted and spec and not scan.has("allergens", "standard_drinks")
+    ):
+        return "label"
+    if is_syrup(scan, names, real_names, amounts):
+        return "syrup"
+    if (
+        scan.has("freezer", "point")
+        and scan.kinds("temperature", "negative")
+        and len(names) <= 1
+        and not counted
+        and not scan.has("bottles")
+    ):
+        return "freezer"
+    if is_bottles(scan, spec, amounts, counted):
+        return "bottles"
+    if is_cut(scan, percents, names):
+        return "cut"
+    if percents and scan.kinds("temperature", "negative") and not names and not amounts:
+        return "freezer"
+    cold = bool(scan.kinds("temperature")) or any(
+        scan.kind_at(i - 1) in ("cue:at", "cue:freezer") for i in scan.kinds("negative")
+    )
+    if cold and (scan.has("abv", "least", "slush") or spec) and not counted and not (spec and scan.kinds("vessel")):
+        return "freezer"
+    frozen = scan.has("freezer", "point", "headspace", "ice_share") or (
+        scan.has("slush")
+        and (
+            scan.kinds("temperature", "negative")
+            or any(p.text in ("slush", "slushy", "liquid", "stay liquid", "solid", "burst", "crack", "pourable") for p in items)
+        )
+    )
+    if frozen:
+        batch = (
+            counted or (spec and scan.kinds("vessel", "fold")) or (spec and len(real_names) > 1 and scan.has("scale", "final"))
+        )
+        if not (spec and batch and not scan.has("most", "point", "least", "headspace")):
+            return "freezer"
+    if is_convert(scan, spec, names, amounts, percents, units, counted):
+        return "convert"
+    if (
+        scan.has("water", "dilution", "technique_stir", "technique_shake")
+        and (
+            not names
+            or (scan.has("how_much", "what") and scan.has("technique_stir", "technique_shake", "dilution", "water") and spec)
+        )
+        and (names or percents or amounts or scan.has("how_much", "what"))
+    ):
+        if (
+            spec
+            and names
+            and not scan.has("abv")
+            and (scan.has("how_much") or (scan.has("technique_stir", "technique_shake") and not counted))
+        ):
+            return "dilution"
+        if not names and not scan.has("abv"):
+            return "dilution"
+        if not names and scan.has("technique_stir", "technique_shake"):
+            return "dilution"
+    if scan.has("percent_word") and spec and scan.has("by_volume") and "?" in scan.text:
+        return "strength"
+    if scan.has("abv", "proof_word") and (spec or len(amounts) >= 1 or len(percents) >= 1 or scan.kinds("ratio", "house")):
+        return "strength"
+    if scan.has("blend") and len(percents) >= 2 and not real_names:
+        return "strength"
+    prose = len(scan.kinds("unknown"))
+    if prose >= 2 and not names and not scan.kinds("drink", "house") and not any(items[i].name for i in counted):
+        return "chatter"
+    if prose >= 1 and not names and scan.kinds("ratio") and not counted and not scan.kinds("drink", "amount", "vessel"):
+        return "chatter"
+    if spec or (names and (amounts or counted or scan.kinds("ratio", "vessel"))) or scan.kinds("ratio") or scan.has("equal"):
+        return "batch"
+    if len(percents) >= 2 and amounts and not names:
+        return "strength"
+    if counted and (scan.kinds("drink") or any(items[i].name for i in counted)):
+        return "batch"
+    if scan.kinds("drink", "count", "guests") and (amounts or counted or scan.kinds("vessel")):
+        return "batch"
+    if len(names) >= 2:
+        return "batch"
+    if scan.has("abv", "proof_word") and scan.kinds("drink"):
+        return "batch"
+    if scan.has("abv", "proof_word") and (scan.has("what", "how_much") or len(items) <= 3):
+        return "follow"
+    if amounts and scan.has("scale", "final", "want") and not scan.kinds("unknown"):
+        return "batch"
+    if (
+        amounts
+        and all(p.kind in ("amount", "same_amount", "sep", "cue", "bare") for p in items)
+        and scan.kinds("amount", "same_amount")
+    ):
+        return "convert"
+    if scan.kinds("negative", "unsure"):
+        return "batch"
+    return "chatter"

@@ -1,0 +1,158 @@
+"""Whether a message tells or manages: save, list, forget, settings, shelf, help.
+
+These are known by how they open. Everything else is for grammar.decide.
+"""
+
+import re
+
+from grammar.scan import Scan
+
+
+def command(scan: Scan, last: str) -> str:
+    """Messages that tell or manage: save, list, settings, shelf, help."""
+    items, text = scan.items, scan.text
+    lead = next((p for p in items if not (p.kind == "sep" or p.is_cue("and", "but"))), items[0])
+    numbers = len(scan.kinds("amount", "bare", "ratio", "percent", "temperature", "negative", "money"))
+    if lead.is_cue("help") and len(text) < 60:
+        return "help"
+    if scan.has("help") and numbers == 0 and not scan.kinds("count"):
+        return "help"
+    if re.match(r"\s*/?start\b", text) and len(text.split()) == 1:
+        return "help"
+    if (
+        re.search(r"\bhow (?:do|can|would) (?:i|you|we) (?:ask|save|use|set|get|change|list|delete|forget)\b", text)
+        and numbers == 0
+    ):
+        return "help"
+    if scan.has("forget") and (scan.has("everything") or re.search(r"\beverything\b|\ball (?:my |our )?data\b", text)):
+        return "house:forget_all"
+    if lead.is_cue("save") or (lead.is_cue("and") and scan.has("save")):
+        return "house:save"
+    if re.match(
+        r"\s*(?:please |pls |can you |could you )*(?:save|remember|store|(?:add |a )?new (?:house )?(?:spec|recipe))\b",
+        text,
+    ):
+        return "house:save"
+    if scan.has("export"):
+        return "house:export"
+    if scan.has("rename") and re.search(r"\b(?:rename|retitle)\b", text):
+        return "house:rename"
+    if scan.has("bring_back") or (re.match(r"\s*(?:pls |please |can you )?bring back\b", text) and numbers == 0):
+        return "house:bring_back"
+    shelf = _shelf(scan, lead.text)
+    if shelf:
+        return shelf
+    if scan.has("list") and numbers == 0 and not (scan.has("price") and scan.kinds("name")):
+        return "house:list"
+    if scan.has("settings") and numbers == 0:
+        return "setting"
+    setting = _setting(scan, text, numbers)
+    if setting:
+        return setting
+    if (
+        scan.has("forget")
+        and (scan.kinds("house", "unknown", "drink") or scan.has("recipe_word"))
+        and numbers == 0
+        and not scan.kinds("name")
+    ):
+        return "house:forget"
+    if lead.is_cue("forget") and numbers == 0 and (scan.has("recipe_word") or not last):
+        return "house:forget"
+    if re.match(r"\s*(?:replace|overwrite)\s+.+\s+with\s+.*\d", text) and scan.kinds("name"):
+        return "house:replace"
+    showing = scan.has("show") or (scan.kinds("house") and scan.has("recipe_word", "what"))
+    if showing and numbers == 0 and not scan.has("allergens", "abv", "freezer", "cost", "settings"):
+        return "house:show"
+    return ""
+
+
+def _shelf(scan: Scan, lead: str) -> str:
+    text = scan.text
+    names = scan.kinds("name", "context")
+    telling = scan.kinds("percent", "proof", "money", "amount")
+    if (
+        scan.has("shelf", "stock")
+        and re.search(r"\bshelf\b", text)
+        and len(names) == 1
+        and telling
+        and "?" not in text
+        and not scan.kinds("count", "guests", "drink", "fold", "times")
+    ):
+        return "shelf:put"
+    if scan.has("shelf") and not names and not scan.kinds("count", "amount"):
+        return "shelf:list"
+    if re.search(r"\b(?:list|show|see)\b.*\bbottles\b", text) and not scan.kinds("amount", "count", "name"):
+        return "shelf:list"
+    if re.search(r"\bwhat bottles\b", text) and not scan.kinds("amount", "count"):
+        return "shelf:list"
+    if len(names) >= 1 and (
+        (scan.has("forget") and re.search(r"\b(?:my|our|house)\b", text)) or (re.search(r"\boff (?:the|my|our) shelf\b", text))
+    ):
+        return "shelf:forget"
+    counted = scan.kinds("count", "guests", "times", "fold", "drink", "ratio", "house")
+    if "what" in scan.cue_names and scan.has("cost"):
+        return ""
+    own = re.match(r"\s*(?:so |ok |fyi |btw )?(?:my|our|the house|house|we (?:pour|use|stock|buy))\b", text)
+    asks = (
+        scan.has("how_many", "how_much", "enough", "freezer", "cut", "bottles", "standard_drinks", "pour_cost", "margin")
+        or "?" in text
+    )
+    if (
+        own
+        and len([i for i in scan.kinds("name") if scan.items[i].name != "sugar"]) == 1
+        and not counted
+        and not asks
+        and not scan.has("water")
+    ):
+        return "shelf:put"
+    if (
+        re.search(r"\bcosts? (?:us|me)\b", text)
+        and len(scan.kinds("name")) == 1
+        and not counted
+        and not asks
+        and not re.search(r"\bdrink\b", text)
+    ):
+        return "shelf:put"
+    return ""
+
+
+def _setting(scan: Scan, text: str, numbers: int) -> str:
+    spec = scan.kinds("name", "house", "count", "drink", "percent")
+    if spec:
+        return ""
+    if (
+        re.match(
+            r"\s*(?:set|default|change|switch|use|put|show|make)\b.*\b(?:ounces?|oz|freezer|serve|dash|currency|country|ml|euros?|dollars?|pounds?|metric|imperial)\b",
+            text,
+        )
+        and (
+            re.search(
+                r"\b(?:set|default|imperial|first|before|currency|country|metric|euros?|dollars?|pounds|us ounces?)\b",
+                text,
+            )
+        )
+        and not re.search(r"\bin (?:oz|ml|cl)\b", text)
+    ):
+        return "setting"
+    if (
+        re.match(r"\s*(?:our |my |the )?(?:chest )?freezer (?:is|runs|sits|=|at|set)?\s*(?:at |to )?(?:minus |-)?\d", text)
+        and "?" not in text
+        and not scan.kinds("percent")
+        and not re.search(r"\b(?:batch|ok|will|does)\b", text)
+    ):
+        return "setting"
+    if re.match(r"\s*(?:a |1 |our |my |the )?(?:dash|oz|ounce|ounces)\s*(?:is|=|are|means)\s*", text) or re.match(
+        r"\s*30 ?ml (?:ounce|oz)\b", text
+    ):
+        return "setting"
+    if re.match(r"\s*(?:default )?serve (?:size )?(?:is|=)\s*\d", text) or re.match(r"\s*default\b.*\d", text):
+        return "setting"
+    if re.match(r"\s*(?:ml|oz|ounces|millilitres|metric) first\b", text) or re.search(r"\bprices (?:are )?in\b", text):
+        return "setting"
+    if re.match(r"\s*(?:go |switch )?back to (?:us|imperial|uk|30 ?ml|american)\b.*\b(?:oz|ounces?)\b", text):
+        return "setting"
+    if re.match(r"\s*(?:currency|country)\b", text) or re.match(
+        r"\s*we(?:'re| are) in (?:the )?(?:uk|us|usa|eu|australia|united|america|england|ireland)\b", text
+    ):
+        return "setting"
+    return ""

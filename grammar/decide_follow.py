@@ -1,0 +1,129 @@
+"""Whether a message changes, or asks of, the request before it."""
+
+from grammar.scan import Scan, rough_ml
+
+_ASKING = (
+    "same", "double", "triple", "half", "oops", "swap", "each", "serve_word", "freezer", "abv", "proof_word", "cost", "price",
+    "label", "standard_drinks", "allergens", "bottles", "fit", "water", "dilution", "make_it", "but", "none", "margin",
+    "pour_cost", "headspace", "slush", "how_many", "bigger", "smaller", "forget", "imperial_out",
+)  # fmt: skip
+
+
+def follows(scan: Scan, spec: bool) -> bool:
+    """Whether, with a last request at hand, the message changes or asks of it."""
+    items = scan.items
+    counted = scan.kinds("count", "guests", "times", "fold")
+    names = len(scan.kinds("name", "context"))
+    if scan.kinds("house", "drink") and not scan.has("same", "make_it", "but"):
+        return False
+    cue = scan.has("same", "but", "make_it", "double", "triple", "half", "oops", "swap", "bigger", "smaller", "replace")
+    if scan.has("cut") and scan.kinds("percent", "proof") and scan.kinds("amount"):
+        return False
+    if spec:
+        amounts = len(scan.kinds("amount", "bare"))
+        change = cue or scan.has("cut", "raise", "none") or (amounts == 1 and names == 1)
+        if names >= 2 and amounts >= 2 and counted and not scan.has("make_it", "cut", "raise", "same", "bigger"):
+            return False
+        if scan.has("convert") or (names >= 2 and amounts >= 2 and not cue and not scan.has("cut", "raise")):
+            return False
+        if (
+            scan.has("abv", "cost", "freezer", "how_many", "bottles", "how_much", "what")
+            and not cue
+            and names >= 1
+            and amounts >= 1
+        ):
+            return scan.has("bottles") or (
+                scan.has("how_many")
+                and amounts == 1
+                and (rough_ml(items[scan.kinds("amount", "bare")[0]].value, items[scan.kinds("amount", "bare")[0]].unit) or 0)
+                >= 200
+            )
+        return change and not (names == 1 and amounts == 1 and counted and not cue)
+    return changes(scan)
+
+
+def changes(scan: Scan) -> bool:
+    """Whether a message without a recipe can be a change to a recipe, or a question about it."""
+    if scan.has("convert") and scan.kinds("amount"):
+        return False
+    if scan.kinds("amount") and scan.kinds("unit") and not scan.has("oops", "same", "make_it"):
+        return False
+    known = scan.kinds(
+        "bare",
+        "count",
+        "guests",
+        "times",
+        "fold",
+        "percent",
+        "ratio",
+        "temperature",
+        "negative",
+        "unit",
+        "vessel",
+        "amount",
+        "money",
+        "name",
+        "context",
+    )
+    asks = scan.has(*_ASKING)
+    unknown = len(scan.kinds("unknown"))
+    if unknown > 2 and not scan.kinds("ratio"):
+        return False
+    whole_question = (
+        scan.has("freezer", "cut", "syrup_word", "sweeten")
+        and scan.kinds("percent")
+        and not scan.has("water", "dilution", "same")
+    )
+    if whole_question:
+        return False
+    if scan.has("standard_drinks", "label") and scan.kinds("percent") and scan.kinds("amount", "vessel"):
+        return False
+    if scan.kinds("percent", "proof") and scan.kinds("amount") and not scan.has("make_it", "same", "but"):
+        return False
+    if len(scan.kinds("percent", "proof")) >= 2 or (scan.kinds("proof") and scan.has("abv")):
+        return False
+    if scan.has("pour_cost", "margin", "cost", "price") and len(scan.kinds("money", "bare")) >= 2:
+        return False
+    return bool(known) or asks
+
+
+def only_follow_words(scan: Scan) -> bool:
+    """A change or a question of something, but of what was not said."""
+    if len(scan.kinds("unknown")) > 0:
+        return False
+    figures = scan.kinds(
+        "amount",
+        "bare",
+        "percent",
+        "ratio",
+        "money",
+        "count",
+        "name",
+        "context",
+        "drink",
+        "vessel",
+        "temperature",
+        "negative",
+    )
+    if (
+        not figures
+        and len(scan.items) <= 3
+        and scan.has("cost", "label", "abv", "freezer", "standard_drinks", "allergens", "price")
+    ):
+        return True
+    lead = scan.items[0]
+    if (
+        lead.is_cue("and", "with", "but", "now")
+        and scan.has("water", "dilution", "freezer")
+        and not scan.kinds("amount", "name", "count")
+    ):
+        return True
+    if scan.kinds("count", "vessel") and not scan.has("make_it", "same"):
+        return False
+    if scan.kinds("amount", "percent") and not scan.has("make_it", "same", "oops"):
+        return False
+    return (
+        scan.has("same", "double", "triple", "half", "oops", "swap", "make_it", "each")
+        or (scan.has("none", "but") and (scan.has("water", "dilution") or bool(scan.kinds("bare", "count", "name"))))
+        or bool(scan.kinds("unit") and not scan.kinds("amount", "bare") and len(scan.items) <= 3)
+    )

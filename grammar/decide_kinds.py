@@ -1,0 +1,288 @@
+"""Whether a message is about a syrup, bottles, a cut or a conversion: the tests that need more than one cue."""
+
+import re
+
+from grammar.frames.syrup import SYRUPS, WEIGHTS
+from grammar.scan import Scan, rough_ml
+
+POURS = frozenset(["pour", "pours", "shot", "shots", "measure", "measures"])
+
+
+def is_syrup(scan: Scan, names: list[int], real_names: list[int], amounts: list[int]) -> bool:
+    items = scan.items
+    sweets = [i for i in scan.kinds("name", "context", "garnish") if items[i].name in SYRUPS]
+    if real_names:
+        return False
+    weights = [p for p in items if (p.kind == "amount" or p.kind == "unit") and p.unit in WEIGHTS]
+    if scan.has("sweeten") and (sweets or scan.kinds("percent", "bare", "ratio", "amount")):
+        return True
+    if scan.kinds("money") or scan.has("abv", "freezer"):
+        return False
+    asks = (
+        scan.has("how_much", "how_many", "water", "by_weight", "by_volume", "want", "what", "scale")
+        or bool(weights)
+        or bool(scan.kinds("ratio"))
+    )
+    salted = any(items[i].name in ("saline", "salt") for i in sweets)
+    if salted and (scan.kinds("percent", "ratio") or weights):
+        return True
+    plain = any(
+        items[i].name
+        in (
+            "sugar",
+            "simple syrup",
+            "rich syrup",
+            "demerara syrup",
+            "rich demerara syrup",
+            "honey",
+            "honey syrup",
+            "agave syrup",
+            "agave nectar",
+            "gum syrup",
+            "demerara sugar",
+            "rich honey syrup",
+            "cane syrup",
+            "maple syrup",
+            "ginger syrup",
+            "cinnamon syrup",
+            "vanilla syrup",
+        )
+        for i in sweets
+    )
+    if plain and (scan.kinds("ratio", "percent") or weights or scan.has("equal", "by_weight")) and (asks or amounts):
+        return True
+    if plain and (scan.has("how_much") or weights or scan.has("water")) and (amounts or scan.kinds("vessel")):
+        return True
+    if plain and not real_names and len(sweets) == 1 and (amounts or scan.kinds("vessel")) and not scan.has("in", "convert"):
+        return scan.kinds("ratio") != [] or scan.has("scale", "want", "make_it") or "rich" in items[sweets[0]].name
+    return not names and bool(weights) and bool(scan.kinds("ratio")) and scan.has("water", "syrup_word", "by_weight")
+
+
+def is_bottles(scan: Scan, spec: bool, amounts: list[int], counted: list[int]) -> bool:
+    items = scan.items
+    bottle_noun = any(p.kind == "vessel" for p in items)
+    if scan.has("bottles", "enough") and (spec or counted or amounts or bottle_noun or scan.kinds("name", "context", "house")):
+        return True
+    if re.match(r"\s*how (?:many|much) bottles\b", scan.text):
+        return True
+    names = scan.kinds("name", "context", "house")
+    plural = any(
+        p.kind == "vessel" and p.text.endswith(("bottles", "btls", "bottle")) and not (p.amounts and p.amounts[0] > 1)
+        for p in items
+    )
+    if (
+        counted
+        and spec
+        and plural
+        and len({items[i].name for i in names}) == 1
+        and not scan.kinds("ratio")
+        and not scan.has("scale", "water", "dilution")
+    ):
+        return True
+    if counted and spec and bottle_noun and scan.has("how_many"):
+        return True
+    if (
+        counted
+        and len([i for i in names if scan.kind_at(i + 1) == "cue:in" and scan.kind_at(i + 2) in ("amount", "bare", "vessel")])
+        >= 2
+    ):
+        return True
+    if (
+        not names
+        and not counted
+        and any(p.is_cue("serve_word") and p.text not in POURS for p in items)
+        and not scan.has("water", "dilution", "abv", "cost", "price", "margin", "pour_cost")
+        and amounts
+        and (bottle_noun or (len(amounts) >= 2 and any((rough_ml(p.value, p.unit) or 0) >= 200 for p in items)))
+    ):
+        return True
+    if (
+        bottle_noun
+        and not names
+        and not counted
+        and amounts
+        and scan.has("what", "fit", "stock")
+        and (not scan.has("abv", "final", "in") or (scan.has("stock") and not scan.has("abv")))
+    ):
+        return True
+    bare_bottle = any(p.kind == "vessel" and p.size is None for p in items)
+    sizes = [p for p in items if p.kind in ("bare", "amount") and (rough_ml(p.value, p.unit) or 0) >= 200]
+    if scan.has("how_many"):
+        i = scan.cues("how_many")[0]
+        nxt = scan.at(i + 1)
+        if nxt is not None and nxt.kind == "vessel":
+            return True
+        if (
+            nxt is not None
+            and nxt.kind in ("bare", "amount")
+            and (rough_ml(nxt.value, nxt.unit) or 0) >= 200
+            and not (nxt.kind == "amount" and scan.kinds("unit"))
+        ):
+            return True
+        serving = any((p.is_cue("serve_word") and p.text not in POURS) or p.kind == "drink" for p in items[i : i + 4])
+        if serving and (bottle_noun or sizes):
+            return True
+        pours = any(p.text in ("pours", "pour", "shots", "measures", "drinks", "serves") for p in items)
+        if pours and (bottle_noun or len(sizes) >= 1) and not scan.kinds("ratio"):
+            return (
+                bool(names)
+                or scan.has("stock", "left")
+                or not any(p.text in ("pours", "pour", "shots", "measures") for p in items)
+            )
+    stocked = scan.has("stock", "left") and (bottle_noun or sizes) and (spec or counted or scan.kinds("name"))
+    if stocked and not scan.kinds("percent", "proof", "ratio") and not scan.has("want"):
+        return True
+    if scan.has("fit") and (bottle_noun or sizes) and not spec:
+        return True
+    if (
+        any(p.text in ("pours", "shots", "measures") for p in items)
+        and (bottle_noun or sizes)
+        and (scan.kinds("amount") or amounts)
+        and not scan.has("in")
+        and not scan.kinds("name", "ratio")
+    ):
+        return True
+    asked = (
+        bare_bottle
+        and ("?" in scan.text)
+        and (counted or spec)
+        and any(p.kind == "vessel" and p.size is None and p.text in ("bottles", "btls", "bottle") for p in items)
+    )
+    if asked and not scan.has("freezer", "freeze", "slush"):
+        return True
+    return scan.has("left") and bool(sizes) and bool(counted)
+
+
+def is_cut(scan: Scan, percents: list[int], names: list[int]) -> bool:
+    items = scan.items
+    ethanol = {items[i].name for i in names if items[i].name != "water"}
+    strengths = len(percents) + len(
+        [i for i in scan.kinds("bare") if items[i].value <= 100 and scan.kind_at(i - 1) in ("cue:at", "cue:from")]
+    )
+    if len(ethanol) >= 2 and any(p.kind == "ratio" and p.name == "COLON" for p in items):
+        return False
+    to_strength = _leads_strength(scan, "to") or _leads_strength(scan, "rest")
+    cutting = scan.has("cut", "raise")
+    if scan.has("technique_stir", "technique_shake") or (
+        scan.has("water", "dilution") and len(percents) == 1 and scan.has("final", "undiluted") and not cutting
+    ):
+        return False
+    if scan.has("abv", "proof_word") and not to_strength and not cutting and not scan.has("want", "water"):
+        return False
+    if (
+        scan.kinds("count", "guests", "house")
+        or scan.has("freezer", "margin", "pour_cost", "point")
+        or (scan.kinds("ratio") and not _two_bare(scan))
+    ):
+        return False
+    if len(ethanol) >= 2:
+        return strengths >= 3 and (to_strength or scan.has("from", "want", "stock"))
+    if scan.kinds("drink") and not cutting:
+        return False
+    if (
+        cutting
+        and (strengths or to_strength or _two_bare(scan))
+        and not (strengths == 1 and scan.has("dilution", "water") and not to_strength and not scan.kinds("amount", "vessel"))
+    ):
+        return (
+            to_strength
+            or strengths >= 2
+            or _two_bare(scan)
+            or scan.has("from")
+            or _leads_strength(scan, "want")
+            or not scan.has("water")
+        )
+    if to_strength and (strengths >= 2 or scan.kinds("amount", "vessel") or ethanol):
+        return not scan.has("convert") and not (scan.has("proof_word") and not scan.kinds("amount", "vessel"))
+    if scan.has("at") and scan.has("to") and _two_bare(scan) and scan.kinds("amount") and not ethanol:
+        return True
+    if strengths >= 2 and (
+        scan.has("from", "want", "stock")
+        or (scan.has("how_much") and scan.has("water", "how_much") and len(scan.cues("how_much")) > 1)
+    ):
+        return True
+    if scan.has("want", "final") and _two_bare(scan) and scan.has("water") and scan.kinds("amount"):
+        return True
+    adds_water = scan.has("water") and strengths == 1 and not ethanol and not scan.has("dilution")
+    return adds_water and _volumes(scan) >= 2 and not scan.has("how_much", "how_many")
+
+
+def _volumes(scan: Scan) -> int:
+    return len([p for p in scan.items if p.kind in ("amount", "vessel") or (p.kind == "bare" and p.value >= 100)])
+
+
+def _leads_strength(scan: Scan, cue: str) -> bool:
+    """Whether a strength follows this cue within a few phrases."""
+    for i in scan.cues(cue):
+        for j in range(i + 1, min(len(scan.items), i + 5)):
+            p = scan.items[j]
+            if p.kind in ("percent", "proof") or (
+                p.kind == "bare"
+                and j == i + 1
+                and 0 < p.value <= 100
+                and scan.kinds("percent", "proof")
+                and scan.kind_at(j + 1) in ("", "sep", "cue:abv", "cue:how_much")
+            ):
+                return True
+    return False
+
+
+def _two_bare(scan: Scan) -> bool:
+    return len([i for i in scan.kinds("bare", "percent") if scan.items[i].value <= 100]) >= 2 or any(
+        p.kind == "ratio" and p.name in ("DASH", "SLASH") and min(p.values) > 5 for p in scan.items
+    )
+
+
+def is_convert(
+    scan: Scan,
+    spec: bool,
+    names: list[int],
+    amounts: list[int],
+    percents: list[int],
+    units: list[int],
+    counted: list[int],
+) -> bool:
+    items = scan.items
+    if (
+        scan.kinds("temperature")
+        and not amounts
+        and not percents
+        and not names
+        and (scan.has("in", "to", "convert", "what", "equals") or units)
+    ):
+        return True
+    if not spec:
+        if (
+            scan.kinds("proof")
+            and not amounts
+            and not names
+            and (scan.has("abv", "percent_word", "what", "in", "to", "convert") or len(items) <= 2)
+        ):
+            return True
+        if percents and scan.has("proof_word") and not amounts and not names:
+            return True
+        if scan.has("proof_word") and scan.has("abv", "percent_word") and scan.kinds("bare") and not names:
+            return True
+    if units and (amounts or scan.kinds("vessel")) and not counted and not scan.has("water", "dilution", "abv"):
+        if not names:
+            return True
+        ask = scan.has("in", "to", "how_many", "convert")
+        return ask and not scan.kinds("ratio", "vessel") and not scan.has("final", "scale", "equal")
+    if scan.has("convert") and spec and not counted and not scan.kinds("ratio", "vessel") and not scan.has("water"):
+        return True
+    if (
+        scan.has("convert", "equals")
+        and amounts
+        and not names
+        and not counted
+        and not scan.has("water", "dilution")
+        and len(percents) < 2
+    ):
+        return True
+    if scan.has("how_many", "convert") and units and not names:
+        return True
+    pours = any(p.text in ("pours", "pour") for p in items)
+    if pours and len(scan.kinds("amount", "vessel")) >= 2 and not names:
+        return True
+    parts = any(p.kind == "unit" and p.unit == "part" for p in items) or any(p.text in ("ratio", "ratios") for p in items)
+    return bool(parts and scan.has("in", "to", "convert", "what", "equals") and (amounts or scan.kinds("ratio")) and not counted)

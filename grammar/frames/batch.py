@@ -1,0 +1,91 @@
+"""Frames for a batch and for the strength of a mix: a spec, and how much of it."""
+
+from grammar.frames.freezer import temperature_said
+from grammar.frames.spec import read_spec
+from grammar.request import Batch, Lot, Measure, Part, Recipe, Strength, Yield
+from grammar.scan import Scan, measure
+
+
+def read_batch(scan: Scan) -> Batch:
+    """A batch to measure out. Raises Unclear as read_spec does."""
+    at_c = temperature_said(scan)
+    focus = _focus(scan)
+    unit = asked_unit(scan)
+    recipe, makes = read_spec(scan)
+    return Batch(recipe, makes, focus, unit, at_c)
+
+
+def asked_unit(scan: Scan) -> str:
+    """ "in oz", "in ml please": the unit the answer is wanted in. Marks it."""
+    for i in scan.kinds("unit"):
+        p = scan.items[i]
+        scan.use(i)
+        if scan.kind_at(i - 1) in ("cue:in", "cue:to"):
+            scan.use(i - 1)
+        if p.unit in ("ml", "oz", "cl", "l", "us_fl_oz", "imp_fl_oz", "gallon", "quart", "pint", "cup"):
+            return p.unit
+    return ""
+
+
+def _focus(scan: Scan) -> str:
+    """ "how much gin for ..." asks for one line of the batch."""
+    for i in scan.cues("how_much", "but", "what"):
+        j = i + 1
+        if scan.kind_at(j) == "cue:water" and scan.kind_at(j + 1) not in ("percent", "amount"):
+            return "water"
+        p = scan.at(j)
+        if p is not None and p.kind == "name" and scan.items[i].name == "how_much":
+            scan.use(i)
+            scan.used[j] = any(q.name == p.name for k, q in enumerate(scan.items) if k != j and q.kind == "name")
+            return p.name
+    return ""
+
+
+def read_strength(scan: Scan) -> Strength:
+    """The strength of a mix; "500 ml of 50 % and 500 ml of 40 %" has liquids without a name."""
+    at_c = temperature_said(scan)
+    lots = nameless_lots(scan)
+    if lots:
+        parts = tuple(Part("", lot.measure or Measure(1.0, "part"), "", True, lot.abv, whole=True) for lot in lots)
+        recipe, makes = read_spec(scan, need=False)
+        return Strength(
+            Recipe(parts + recipe.parts, recipe.water, recipe.drink, None, recipe.garnish, recipe.technique, recipe.notes),
+            makes,
+            at_c,
+        )
+    recipe, makes = read_spec(scan)
+    return Strength(recipe, makes, at_c)
+
+
+def nameless_lots(scan: Scan) -> list[Lot]:
+    """ "500 ml of 50 %", "500 ml at 40 and 300 ml at 20": volumes of a strength with no name. Marks them."""
+    lots: list[Lot] = []
+    for i, p in enumerate(scan.items):
+        if scan.used[i] or p.kind not in ("amount", "bare"):
+            continue
+        j = i + 1
+        while scan.kind_at(j) in ("cue:of", "cue:at", "vessel"):
+            j += 1
+        q = scan.at(j)
+        if q is None or scan.used[j]:
+            continue
+        linked = scan.kind_at(j - 1) == "cue:at"
+        if q.kind in ("percent", "proof") or (linked and q.kind == "bare" and p.kind == "amount" and q.value <= 100):
+            after = scan.kind_at(j + 1)
+            if after in ("name", "context", "unknown", "cue:water", "cue:dilution"):
+                continue
+            before = scan.kind_at(i - 1)
+            if before in ("name", "context", "unknown"):
+                continue
+            if p.kind == "bare" and p.value < 90:
+                continue
+            many = 1.0
+            first = i
+            if p.kind == "bare" and before == "bare" and scan.items[i - 1].value <= 24:
+                many, first = scan.items[i - 1].value, i - 1
+            scan.use(*range(first, j + 1))
+            lots.append(Lot(q.value if q.kind != "bare" else q.value / 100, Measure(p.value * many, p.unit or "ml")))
+    return lots
+
+
+__all__ = ["Yield", "asked_unit", "measure", "nameless_lots", "read_batch", "read_strength"]

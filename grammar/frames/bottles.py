@@ -1,0 +1,278 @@
+"""Frame for bottles: how many to buy, whether the stock is enough, serves from a bottle, vessels to hold a batch."""
+
+from dataclasses import replace
+
+from grammar.frames.spec import numbers_read, read_spec
+from grammar.request import Bottles, Measure, Part, Recipe, Yield
+from grammar.scan import Scan, Unclear, measure, rough_ml
+from grammar.vessels import BOTTLE_SIZES_ML, join_vessels
+
+
+def read_bottles(scan: Scan) -> Bottles:
+    """A bottle question. Raises Unclear no_serves, no_amounts, no_volume."""
+    join_vessels(scan)
+    sizes = _own_sizes(scan)
+    stock, stock_ml = _stock(scan)
+    used = _used(scan)
+    size_ml = _size(scan)
+    ask = "enough" if stock is not None else "buy"
+    pour: Measure | None = None
+    vessel_asked = scan.has("fit") or (bool(scan.kinds("vessel")) and not scan.kinds("name", "context", "house", "ratio"))
+    names = scan.kinds("name", "context", "house", "ratio", "unknown")
+    counted = scan.kinds("count", "guests", "times", "fold") or any(
+        scan.kind_at(i - 1) == "cue:for" or scan.kind_at(i + 1) in ("drink",) for i in scan.kinds("bare")
+    )
+    if (
+        scan.has("how_many")
+        and any(p.is_cue("serve_word") or p.text in ("pours", "pour", "shots") or p.kind == "drink" for p in scan.items)
+        and not counted
+        and not scan.kinds("ratio")
+    ):
+        return _serves(scan, stock, stock_ml, size_ml, used)
+    if used is not None:
+        return _serves(scan, stock, stock_ml, size_ml, used, "left")
+    if not names and vessel_asked and (scan.kinds("amount") or counted):
+        return _hold(scan, size_ml)
+    if not names and scan.kinds("amount") and counted:
+        return _hold(scan, size_ml)
+    recipe, makes = read_spec(scan, need=False)
+    parts = list(recipe.parts)
+    if len(parts) == 1 and parts[0].measure is None and makes.serve is not None:
+        parts = [replace(parts[0], measure=makes.serve)]
+        makes = replace(makes, serve=None)
+    elif len(parts) == 1 and parts[0].measure is None and makes.volume is not None:
+        parts = [replace(parts[0], measure=makes.volume, whole=True)]
+        makes = replace(makes, volume=None)
+    elif not parts and not recipe.house and makes.serve is not None:
+        parts = [Part("spirit", makes.serve, "spirit")]
+        makes = replace(makes, serve=None)
+    parts = [
+        replace(p, size=sizes.get(p.name) or next((s for n, s in sizes.items() if n in p.name.split()), None)) for p in parts
+    ]
+    recipe = replace(recipe, parts=tuple(p for p in parts if p.measure is not None))
+    if not recipe.parts and not recipe.house:
+        if makes.volume is not None:
+            return Bottles(None, makes, size_ml, None, None, None, None, "hold")
+        raise Unclear("no_amounts", [p for p in scan.items if p.kind in ("name", "count", "guests")], "how much goes in each")
+    if makes.serves is None and makes.guests is None and makes.volume is None and not any(p.whole for p in recipe.parts):
+        total = sum(rough_ml(p.measure.value, p.measure.unit) or 0.0 for p in recipe.parts if p.measure)
+        if total < 400:
+            if stock_ml is not None or size_ml is not None:
+                return Bottles(recipe, makes, size_ml, stock, stock_ml, recipe.parts[0].measure, None, "serves")
+            raise Unclear("no_serves", [p for p in scan.items if p.kind == "name"], recipe.parts[0].typed)
+    numbers_read(scan)
+    return Bottles(recipe, makes, size_ml, stock, stock_ml, pour, used, ask)  # type: ignore[arg-type]  # one of its words
+
+
+def _own_sizes(scan: Scan) -> dict[str, Measure]:
+    """ "bourbon comes in 1.75 L", "700s of gin": the bottle each ingredient comes in. Marks them."""
+    sizes: dict[str, Measure] = {}
+    named = [i for i in scan.kinds("name", "context")]
+    for i in named:
+        name = scan.items[i].name
+        more = (
+            len(
+                [
+                    k
+                    for k in named
+                    if scan.items[k].name == name or name in scan.items[k].name.split() or scan.items[k].name in name.split()
+                ]
+            )
+            > 1
+        )
+        j = i + 2
+        q = scan.at(j)
+        if scan.kind_at(i + 1) == "cue:in" and q is not None and not scan.used[j] and more:
+            size = (
+                Measure(*q.size)
+                if q.kind == "vessel" and q.size
+                else Measure(q.value, q.unit or "ml")
+                if q.kind in ("amount", "bare")
+                else None
+            )
+            if size is not None:
+                sizes[name] = size
+                scan.use(i, i + 1, j)
+                continue
+        v = scan.at(i - 2)
+        if (
+            v is not None
+            and v.kind == "vessel"
+            and v.size is not None
+            and not scan.used[i - 2]
+            and scan.kind_at(i - 1) == "cue:of"
+            and more
+            and not (v.amounts and v.amounts[0] > 1)
+        ):
+            sizes[name] = Measure(*v.size)
+            scan.use(i - 2, i - 1, i)
+    return sizes
+
+
+def _stock(scan: Scan) -> tuple[float | None, float | None]:
+    """ "3 x 750 rye on shelf", "have 2 bottles", "we have 1.5 L": bottles and mL at hand. Marks them."""
+    for c in scan.cues("stock", "left", "enough"):
+        near = sorted(range(max(0, c - 5), min(len(scan), c + 6)), key=lambda k: abs(k - c))
+        for i in near:
+            p = scan.items[i]
+            if scan.used[i]:
+                continue
+            nxt = scan.at(i + 1)
+            if (
+                p.kind == "fold"
+                and nxt is not None
+                and nxt.kind in ("bare", "amount")
+                and (rough_ml(nxt.value, nxt.unit) or 0) < 200
+            ):
+                continue  # "poured 9 x 45 ml"
+            if (
+                p.kind == "bare"
+                and p.value <= 24
+                and nxt is not None
+                and nxt.kind == "bare"
+                and nxt.value in BOTTLE_SIZES_ML
+                and nxt.value >= 200
+            ):
+                scan.use(i, i + 1, c)  # "have one 750 of mezcal"
+                return p.value, p.value * nxt.value
+            if p.kind == "vessel" and p.amounts:
+                scan.use(i, c)
+                size = rough_ml(*p.size) if p.size else None
+                return p.amounts[0], p.amounts[0] * size if size else None
+            if p.kind == "fold" and scan.kind_at(i + 1) in ("bare", "amount", "vessel") and scan.items[c].name != "enough":
+                q = scan.items[i + 1]
+                size = rough_ml(q.value, q.unit) if q.kind != "vessel" else rough_ml(*q.size) if q.size else None
+                scan.use(i, i + 1, c)
+                return p.value, p.value * size if size else None
+            if (
+                p.kind == "fold"
+                and scan.kind_at(i + 1) in ("bare", "amount")
+                and (rough_ml(scan.items[i + 1].value, scan.items[i + 1].unit) or 0) >= 200
+            ):
+                q = scan.items[i + 1]
+                size = rough_ml(q.value, q.unit)
+                scan.use(i, i + 1, c)
+                return p.value, p.value * size if size else None
+            if (
+                p.kind == "amount"
+                and scan.items[c].name == "stock"
+                and (rough_ml(p.value, p.unit) or 0) >= 180
+                and abs(i - c) <= 2
+            ):
+                scan.use(i, c)
+                return 1.0, rough_ml(p.value, p.unit)
+    return None, None
+
+
+def _used(scan: Scan) -> float | None:
+    """ "12 pours gone": pours already taken from a bottle. Marks them."""
+    for c in scan.cues("left"):
+        for i in (c - 1, c - 2, c + 1, c + 2, c - 3):
+            p = scan.at(i)
+            if p is not None and not scan.used[i] and p.kind in ("count", "times", "fold", "bare") and p.value < 100:
+                if p.kind == "bare" and scan.kind_at(i + 1) in ("name", "unit"):
+                    continue
+                scan.use(i, c)
+                return p.value
+    return None
+
+
+def _size(scan: Scan) -> float | None:
+    """The bottle's size: "700ml bottles", "(1L)", "in 750s". Marks it."""
+    for i in scan.kinds("vessel"):
+        p = scan.items[i]
+        if p.size is not None and (not p.amounts or p.amounts[0] == 1 or True):
+            scan.use(i)
+            return rough_ml(*p.size)
+        before, after = scan.at(i - 1), scan.at(i + 1)
+        for j, q in ((i - 1, before), (i + 1, after)):
+            if q is not None and not scan.used[j] and q.kind == "bare" and q.value in BOTTLE_SIZES_ML and q.value >= 200:
+                scan.use(i, j)
+                return q.value
+        scan.use(i)
+    for i in scan.kinds("amount", "bare"):
+        p = scan.items[i]
+        ml = rough_ml(p.value, p.unit)
+        before, after = scan.at(i - 1), scan.at(i + 1)
+        bracketed = before is not None and before.kind == "sep" and before.name == "("
+        plural = after is not None and after.kind == "unknown" and after.text == "s"
+        standing = (
+            p.value in BOTTLE_SIZES_ML
+            and p.kind == "bare"
+            and p.value >= 200
+            and scan.kind_at(i + 1) not in ("drink", "cue:each")
+        )
+        sized = (
+            ml is not None
+            and ml in BOTTLE_SIZES_ML
+            and ml >= 500
+            and p.kind == "amount"
+            and scan.kind_at(i - 1) in ("sep", "cue:in", "cue:from", "cue:of")
+            and scan.kind_at(i + 1) in ("", "sep")
+        )
+        if ml is not None and ml >= 180 and (bracketed or plural or standing or sized):
+            scan.use(i)
+            if plural:
+                scan.use(i + 1)
+            return ml
+    return None
+
+
+def _serves(
+    scan: Scan,
+    stock: float | None,
+    stock_ml: float | None,
+    size_ml: float | None,
+    used: float | None,
+    ask: str = "serves",
+) -> Bottles:
+    """ "how many 45 ml serves from a 700": a pour and a bottle."""
+    amounts = sorted(scan.kinds("amount", "bare"), key=lambda i: rough_ml(scan.items[i].value, scan.items[i].unit) or 0.0)
+    pour: Measure | None = None
+    for i in amounts:
+        ml = rough_ml(scan.items[i].value, scan.items[i].unit)
+        if ml is None:
+            continue
+        if pour is None and ml < 400:
+            pour = Measure(scan.items[i].value, scan.items[i].unit or "ml")
+            scan.use(i)
+        elif size_ml is None and stock_ml is None and ml >= 180:
+            size_ml = ml
+            scan.use(i)
+    names = [scan.items[i] for i in scan.kinds("name", "context")]
+    scan.use(*scan.kinds("name", "context", "drink", "unknown"))
+    if pour is None:
+        raise Unclear("no_amounts", names or [p for p in scan.items if p.kind in ("vessel", "drink")], "how much a serve")
+    if size_ml is None and stock_ml is None:
+        raise Unclear("no_volume", names, "the size of the bottle")
+    part = Part(names[0].name, pour, names[0].text) if names else Part("spirit", pour, "")
+    numbers_read(scan)
+    return Bottles(Recipe((part,)), Yield(), size_ml, stock, stock_ml, pour, used, ask)  # type: ignore[arg-type]  # one of its words
+
+
+def _hold(scan: Scan, size_ml: float | None) -> Bottles:
+    """ "how many 1 L bottles for 24 x 110 ml": vessels for a volume."""
+    serves: float | None = None
+    for i in scan.kinds("count", "guests", "times", "fold"):
+        serves = scan.items[i].value
+        scan.use(i)
+    serve: Measure | None = None
+    volume: Measure | None = None
+    for i in scan.kinds("amount", "bare"):
+        p = scan.items[i]
+        ml = rough_ml(p.value, p.unit)
+        if ml is None:
+            continue
+        if serves is None and p.kind == "bare" and scan.kind_at(i - 1) == "cue:for":
+            serves = p.value
+        elif serves is not None and ml < 400 and serve is None:
+            serve = measure(p) if p.unit else Measure(p.value, "ml")
+        elif volume is None:
+            volume = measure(p) if p.unit else Measure(p.value, "ml")
+        else:
+            continue
+        scan.use(i)
+    if volume is None and (serves is None or serve is None):
+        raise Unclear("no_volume", [p for p in scan.items if p.kind == "vessel"], "the volume to hold")
+    numbers_read(scan)
+    return Bottles(None, Yield(serves=serves, serve=serve, volume=volume), size_ml, None, None, None, None, "hold")

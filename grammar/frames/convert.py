@@ -1,0 +1,155 @@
+"""Frame for conversions: amounts or a spec in another unit, proof and ABV, temperatures, pours in a volume, parts."""
+
+from grammar.frames.spec import numbers_read, read_spec
+from grammar.request import Convert, Measure
+from grammar.scan import ROUGH_ML, Scan, Unclear, measure
+
+_VOLUMES = frozenset(ROUGH_ML) - {""}
+
+
+def read_convert(scan: Scan) -> Convert:
+    """A conversion. Raises Unclear no_amounts when there is nothing to convert, weight for grams to mL."""
+    to = _target(scan)
+    if to == "pours" or _pours(scan):
+        return _read_pours(scan)
+    if scan.kinds("name", "context", "unknown") and scan.kinds("amount", "bare", "ratio", "same_amount"):
+        if to == "":
+            to = "ml"
+        recipe, makes = read_spec(scan)
+        items = ()
+        if makes.volume is not None or makes.serves is not None:
+            raise Unclear("two_readings", [], "a conversion or a batch")
+        return Convert(items, to, recipe)
+    items_list: list[Measure] = []
+    for i, p in enumerate(scan.items):
+        if scan.used[i]:
+            continue
+        if p.kind == "amount":
+            items_list.append(measure(p))
+        elif p.kind == "same_amount":
+            items_list.extend(Measure(v, u) for v, u in zip(p.amounts, p.units, strict=True))
+        elif p.kind == "percent":
+            items_list.append(Measure(p.value * 100, "percent"))
+        elif p.kind == "proof":
+            items_list.append(Measure(p.value * 200, "proof"))
+        elif p.kind == "temperature" or (p.kind == "negative" and to in ("c", "f")):
+            items_list.append(Measure(p.value, (p.unit or "f") if p.unit or to == "c" else "c"))
+        elif p.kind == "ratio" and to in ("parts", "ml", "oz", "cl", ""):
+            items_list.extend(Measure(v, p.unit or ("ml" if max(p.values) > 12 else "part")) for v in p.values)
+            to = to or "parts"
+        elif p.kind == "vessel" and p.size is not None:
+            items_list.append(Measure(p.size[0] * (p.amounts[0] if p.amounts else 1.0), p.size[1]))
+        elif p.kind == "bare":
+            continue
+        elif p.kind in ("negative", "unsure"):
+            raise Unclear("out_of_range" if p.kind == "negative" else "unclear_number", [p], p.text)
+        else:
+            continue
+        scan.use(i)
+    _bare_items(scan, items_list, to)
+    left = scan.kinds("bare")
+    if not items_list and left:
+        raise Unclear("unclear_number", [scan.items[left[0]]], scan.items[left[0]].text)
+    if not items_list:
+        raise Unclear("no_volume", [], to)
+    numbers_read(scan)
+    for item in items_list:
+        if item.value < 0 and item.unit not in ("c", "f"):
+            raise Unclear("out_of_range", [], f"{item.value:g} {item.unit}")
+    return Convert(tuple(items_list), to)
+
+
+def _bare_items(scan: Scan, items: list[Measure], to: str) -> None:
+    """ "a 750 in oz", "30, 45 and 60 ml in oz": bare numbers take the unit of the others, or mL when the size of a bottle."""
+    unit = next((i.unit for i in items), "")
+    for i in scan.kinds("bare"):
+        p = scan.items[i]
+        shared = bool(to) or any(q.kind == "amount" for q in scan.items[i + 1 : i + 3])
+        if unit in _VOLUMES and shared:
+            items.append(Measure(p.value, unit))
+        elif to == "proof" and p.value <= 100:
+            items.append(Measure(p.value, "percent"))
+        elif to == "percent":
+            items.append(Measure(p.value, "proof"))
+        elif (
+            to == "parts"
+            or p.value >= 90
+            or (
+                scan.has("in", "to", "convert", "equals", "how_many")
+                and to in ("oz", "us_fl_oz", "imp_fl_oz", "cl")
+                and p.value >= 15
+            )
+        ):
+            items.append(Measure(p.value, "ml"))
+        else:
+            continue
+        scan.use(i)
+
+
+def _target(scan: Scan) -> str:
+    """The unit asked for, marked; "" when the message only gives amounts."""
+    for i, p in enumerate(scan.items):
+        if p.is_cue("recipe_word") and p.text in ("formula",):
+            continue
+        if p.kind == "unit" and p.unit == "part":
+            scan.use(i)
+            return "parts"
+    if scan.has("recipe_word") and any(p.text == "ratio" for p in scan.items):
+        return "parts"
+    for p in scan.left("unknown"):
+        if p.text in ("ratio", "ratios"):
+            scan.use(scan.items.index(p))
+            return "parts"
+    degrees = [p for p in scan.all if p.kind == "filler" and p.text in ("f", "fahrenheit", "c", "celsius")]
+    if scan.kinds("temperature") and not scan.kinds("percent", "amount"):
+        words = [p.text for p in degrees]
+        unit = scan.items[scan.kinds("temperature")[0]].unit
+        return words[-1][0] if words else "f" if unit == "c" else "c"
+    units = scan.kinds("unit")
+    for i in units:
+        scan.use(i)
+    if units:
+        linked = [
+            i
+            for i in units
+            if scan.at(i - 1) is not None and scan.items[i - 1].is_cue("in", "to", "how_many", "convert", "equals")
+        ]
+        return scan.items[(linked or units)[-1]].unit
+    if scan.kinds("proof") and (scan.has("abv", "percent_word") or not scan.kinds("percent")):
+        return "percent"
+    if scan.kinds("percent") and scan.has("proof_word"):
+        return "proof"
+    if scan.has("abv", "percent_word") and scan.has("proof_word") and scan.kinds("bare"):
+        first = min(scan.cues("proof_word"))
+        return "percent" if first < min(scan.cues("abv", "percent_word")) else "proof"
+    return ""
+
+
+def _pours(scan: Scan) -> bool:
+    two = len(scan.kinds("amount", "vessel")) >= 2
+    return two and any(p.text in ("pours", "pour", "shots", "measures") for p in scan.items)
+
+
+def _read_pours(scan: Scan) -> Convert:
+    """ "2 L in 1½ oz pours": how many of the smaller in the larger."""
+    sizes: list[tuple[float, Measure]] = []
+    for i in scan.kinds("amount", "vessel"):
+        p = scan.items[i]
+        value, unit = (p.value, p.unit) if p.kind == "amount" else (p.size or (0.0, "ml"))
+        if p.kind == "vessel" and p.amounts:
+            value *= p.amounts[0]
+        factor = ROUGH_ML.get(unit)
+        if value <= 0:
+            raise Unclear("out_of_range", [p], p.text)
+        if factor is None:
+            raise Unclear("weight", [p], p.text)
+        scan.use(i)
+        sizes.append((value * factor, Measure(value, unit)))
+    for i in scan.kinds("bare"):
+        if scan.items[i].value >= 300:
+            scan.use(i)
+            sizes.append((scan.items[i].value, Measure(scan.items[i].value, "ml")))
+    if len(sizes) < 2:
+        raise Unclear("no_volume", [], "pours")
+    sizes.sort(key=lambda s: s[0])
+    return Convert((sizes[-1][1],), "pours", None, sizes[0][1])

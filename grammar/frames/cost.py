@@ -1,0 +1,319 @@
+"""Frame for money: cost of a batch or a serve, pour cost, margin, price for a target, tax in or out."""
+
+from dataclasses import replace
+
+from grammar.frames.spec import numbers_read, read_spec
+from grammar.phrase import Phrase
+from grammar.request import Cost, Measure, Money, Part, Recipe, Yield
+from grammar.scan import Scan, Unclear, rough_ml
+from grammar.vessels import join_vessels
+
+
+def read_cost(scan: Scan) -> Cost:
+    """A money question. Raises Unclear no_price (nothing to reckon with), out_of_range, unclear_number."""
+    for i in scan.kinds("count"):
+        if scan.items[i].value != int(scan.items[i].value):  # "a 2.60 drink"
+            scan.items[i].kind = "bare"
+    join_vessels(scan)
+    ask = _ask(scan)
+    tax, tax_in = _tax(scan)
+    pour_cost = _share(scan, "pour_cost")
+    margin = _share(scan, "margin")
+    if pour_cost is None and margin is None:
+        pour_cost, margin = _loose_share(scan)
+    markup = _markup(scan)
+    for value, what in ((pour_cost, "pour cost"), (margin, "margin")):
+        if value is not None and not 0 < value < 1:
+            raise Unclear("out_of_range", [p for p in scan.items if p.kind == "percent"], f"{value * 100:g} % {what}")
+    bottles = _bottle_prices(scan)
+    names = scan.kinds("name", "context", "house", "ratio")
+    if names or bottles:
+        price = _labelled(scan, "price")
+        cost = _labelled(scan, "cost") if not bottles else None
+        recipe, makes = _spec(scan, bottles)
+        numbers_read(scan)
+        return Cost(recipe, makes, cost, price, pour_cost, margin, markup, tax, tax_in, None, ask)
+    scan.use(*[i for i in scan.kinds("amount") if scan.items[i].name == "a"])  # "45 kr a shot"
+    cost = _labelled(scan, "cost")
+    price = _labelled(scan, "price")
+    cost, price = _unlabelled(scan, cost, price, pour_cost, margin, markup)
+    makes = Yield()
+    if scan.kinds("count", "times", "guests"):
+        i = scan.kinds("count", "times", "guests")[0]
+        scan.use(i)
+        makes = Yield(serves=scan.items[i].value)
+    if cost is None and price is None:
+        raise Unclear("no_price", [p for p in scan.items if p.kind == "cue"], ask)
+    if pour_cost is None and margin is None and markup is None and (cost is None or price is None):
+        raise Unclear("no_price", [p for p in scan.items if p.kind in ("money", "bare")], "price" if price is None else "cost")
+    numbers_read(scan)
+    return Cost(None, makes, cost, price, pour_cost, margin, markup, tax, tax_in, None, ask)
+
+
+def _ask(scan: Scan) -> str:
+    """What is wanted, from the cue without a number."""
+    for name in ("pour_cost", "margin", "price", "cost", "markup"):
+        for i in scan.cues(name):
+            if scan.kind_at(i + 1) not in ("money", "bare", "percent") and scan.kind_at(i - 1) != "percent":
+                return name
+    return ""
+
+
+def _tax(scan: Scan) -> tuple[float | None, bool | None]:
+    """The tax rate, and whether the price holds it. Marks both."""
+    inside: bool | None = True if scan.has("tax_in") else False if scan.has("tax_out") else None
+    rate: float | None = None
+    for i in scan.cues("tax", "tax_in", "tax_out"):
+        scan.use(i)
+        for j in (i - 1, i + 1, i - 2, i + 2):
+            p = scan.at(j)
+            if rate is None and p is not None and p.kind == "percent" and not scan.used[j]:
+                other = [scan.kind_at(k) for k in (j - 1, j + 1)]
+                if any(o in ("cue:margin", "cue:pour_cost") for o in other) and scan.kind_at(j + 1) not in (
+                    "cue:tax",
+                    "cue:tax_in",
+                    "cue:tax_out",
+                ):
+                    continue
+                scan.use(j)
+                rate = p.value
+    if rate is not None and inside is None:
+        plus = any(
+            scan.at(k) is not None and scan.items[k].is_cue("and") for i in scan.cues("tax") for k in (i - 1, i - 2) if k >= 0
+        )
+        inside = not plus if not plus else False
+    return rate, inside
+
+
+def _share(scan: Scan, cue: str) -> float | None:
+    """The percent beside a cue. Marks it."""
+    for i in scan.cues(cue):
+        for j in (i - 1, i + 1, i + 2, i - 2, i + 3):
+            p = scan.at(j)
+            if p is None or scan.used[j] or p.kind not in ("percent", "bare"):
+                continue
+            between = scan.items[min(i, j) + 1 : max(i, j)]
+            if any(
+                not (
+                    q.is_cue("of", "at", "to", "cost", "final", "want", "for", "equals", "percent_word")
+                    or (q.kind == "sep" and q.name in ":(")
+                )
+                for q in between
+            ):
+                continue
+            if p.kind == "bare":
+                figures = len(scan.kinds("bare", "money"))
+                if any(q.is_cue("at") for q in between) or (figures == 2 and not scan.has("price")):
+                    continue
+                follows = scan.kind_at(j + 1)
+                if j < i or p.value < 5 or p.value >= 100 or follows in ("cue:cost", "cue:price") or scan.kinds("percent"):
+                    continue
+                if scan.kind_at(j - 1) in ("cue:cost", "cue:price"):
+                    continue
+                scan.use(j)
+                return p.value / 100
+            scan.use(j)
+            return p.value
+    return None
+
+
+def _loose_share(scan: Scan) -> tuple[float | None, float | None]:
+    """A percent with "cost" or "margin" somewhere: "price for 20%, cost 2.40" is a pour cost."""
+    left = scan.kinds("percent")
+    if len(left) == 1 and not scan.kinds("name"):
+        scan.use(left[0])
+        value = scan.items[left[0]].value
+        return (None, value) if scan.has("margin") else (value, None)
+    return None, None
+
+
+def _markup(scan: Scan) -> float | None:
+    for i in scan.cues("markup"):
+        scan.use(i)
+        for j in (i - 1, i + 1, i - 2):
+            p = scan.at(j)
+            if p is not None and p.kind in ("fold", "bare", "times", "percent") and not scan.used[j]:
+                scan.use(j)
+                return p.value if p.kind != "percent" else 1 + p.value
+    return None
+
+
+def _labelled(scan: Scan, cue: str) -> Money | None:
+    """The figure beside "cost" or "price". Marks it."""
+    order = (1, 2, -1) if cue == "price" or scan.has("price") else (1, -1, 2)
+    for i in scan.cues(cue):
+        for step in order:
+            j = i + step
+            p = scan.at(j)
+            if p is None or scan.used[j] or p.kind not in ("money", "bare"):
+                continue
+            between = scan.items[min(i, j) + 1 : max(i, j)]
+            if any(
+                not (q.is_cue("of", "at", "to", "for", "equals", "in", "each", "scale") or (q.kind == "sep" and q.name in ":("))
+                for q in between
+            ):
+                continue
+            if p.kind == "bare" and scan.kind_at(j + 1) in ("name", "unit", "drink"):
+                continue
+            if step == -1 and scan.kind_at(j - 1) in (f"cue:{'price' if cue == 'cost' else 'cost'}",):
+                continue
+            scan.use(j)
+            if scan.kind_at(j + 1) == "cue:each":
+                scan.use(j + 1)
+            return Money(p.value, p.unit)
+    return None
+
+
+def _unlabelled(
+    scan: Scan,
+    cost: Money | None,
+    price: Money | None,
+    pour_cost: float | None,
+    margin: float | None,
+    markup: float | None,
+) -> tuple[Money | None, Money | None]:
+    """Figures left: the one that is missing, told by what else is known; "at 12 a drink" is a price."""
+    left = scan.kinds("money", "bare")
+    for i in left:
+        p = scan.items[i]
+        if p.kind == "bare" and scan.kind_at(i + 1) in ("count", "drink"):
+            continue
+        sold = scan.kind_at(i - 1) == "cue:at" or (
+            scan.kind_at(i + 1) == "cue:each" and scan.has("cost", "pour_cost", "margin") and not scan.has("price")
+        )
+        asks_price = scan.has("price") and (pour_cost is not None or margin is not None or markup is not None)
+        if cost is None and (asks_price or (price is not None)) and not (sold and scan.has("cost") and not scan.has("price")):
+            cost = Money(p.value, p.unit)
+        elif price is None and (sold or cost is not None):
+            price = Money(p.value, p.unit)
+        elif cost is None:
+            cost = Money(p.value, p.unit)
+        else:
+            continue
+        scan.use(i)
+        if scan.kind_at(i + 1) == "cue:each":
+            scan.use(i + 1)
+    if cost is not None and price is not None and len(left) == 2 and cost.value > price.value and not scan.has("price", "cost"):
+        cost, price = price, cost
+    return cost, price
+
+
+def _bottle_prices(scan: Scan) -> list[Part]:
+    """ "gin 28 for 700 ml", "gin $28/700ml", "28 a bottle (700)": names with a bottle's price and size. Marks price and size."""
+    out: list[Part] = []
+    used_names: set[int] = set()
+    for i, p in enumerate(scan.items):
+        price, size, span = _price_and_size(scan, i, p)
+        if price is None or size is None:
+            continue
+        name_at = _nearest_name(scan, span, used_names)
+        name = scan.items[name_at].name if name_at is not None else "spirit"
+        typed = scan.items[name_at].text if name_at is not None else ""
+        if name_at is not None:
+            used_names.add(name_at)
+        scan.use(*span)
+        out.append(Part(name, None, typed, True, None, price, size))
+    return out
+
+
+def _price_and_size(scan: Scan, i: int, p: Phrase) -> tuple[Money | None, Measure | None, list[int]]:
+    """A price and a bottle size that belong together, starting at phrase i."""
+    if scan.used[i]:
+        return None, None, []
+    if p.kind == "ratio" and p.unit and len(p.values) == 2 and p.name == "SLASH":  # "28/700ml"
+        return Money(p.values[0]), Measure(p.values[1], p.unit), [i]
+    if p.kind == "ratio" and not p.unit and len(p.values) == 2 and p.name == "SLASH" and p.values[1] in (500, 700, 750, 1000):
+        return Money(p.values[0]), Measure(p.values[1], "ml"), [i]
+    if p.kind in ("money", "bare"):
+        if (
+            scan.kind_at(i + 1) in ("sep", "cue:each")
+            and scan.kind_at(i + 2) == "unit"
+            and scan.items[i + 1].name in ("/", "each")
+        ):  # "40/L"
+            return Money(p.value, p.unit), Measure(1.0, scan.items[i + 2].unit), [i, i + 1, i + 2]
+        j = i + 1
+        if scan.kind_at(j) == "vessel" and scan.items[j].size is None:
+            j += 1
+        while scan.kind_at(j) in ("cue:for", "cue:each", "cue:at", "sep", "cue:of", "cue:in"):
+            if scan.kind_at(j) == "sep" and scan.items[j].name not in "/(":
+                break
+            j += 1
+        q = scan.at(j)
+        if q is not None and not scan.used[j]:
+            sized = _size(q)
+            linked = j > i + 1 or p.kind == "money" or q.kind == "vessel"
+            if (
+                sized is not None
+                and linked
+                and (p.kind == "money" or scan.kind_at(i + 1) in ("cue:for", "cue:each", "sep", "vessel"))
+            ):
+                return Money(p.value, p.unit), sized, list(range(i, j + 1))
+    sized = _size(p)
+    if sized is not None and (rough_ml(sized.value, sized.unit) or 0) >= 180:
+        j = i + 1
+        while (
+            scan.kind_at(j) in ("cue:at", "cue:for", "cue:cost", "sep", "cue:of", "cue:price", "cue:equals", "name") and j < i + 4
+        ):
+            if scan.kind_at(j) == "sep" and scan.items[j].name not in ":(,":
+                break
+            j += 1
+        q = scan.at(j)
+        if (
+            q is not None
+            and not scan.used[j]
+            and (
+                q.kind == "money"
+                or (
+                    q.kind == "bare"
+                    and scan.kind_at(j - 1) in ("cue:at", "cue:for", "cue:cost", "cue:price")
+                    and scan.kind_at(j + 1) not in ("name", "unit")
+                )
+            )
+        ):
+            return Money(q.value, q.unit), sized, [i, *[k for k in range(i + 1, j + 1) if scan.items[k].kind != "name"]]
+    return None, None, []
+
+
+def _size(p: Phrase) -> Measure | None:
+    if p.kind == "amount" and (rough_ml(p.value, p.unit) or 0) >= 180:
+        return Measure(p.value, p.unit)
+    if p.kind == "vessel" and p.size is not None:
+        return Measure(*p.size)
+    if p.kind == "vessel" and p.name.startswith(("bottle", "btl")):
+        return None
+    if p.kind == "bare" and p.value in (500, 700, 750, 1000, 1750):
+        return Measure(p.value, "ml")
+    return None
+
+
+def _nearest_name(scan: Scan, span: list[int], used: set[int]) -> int | None:
+    """The name a price belongs to: the nearest before it in its stretch, else the nearest after."""
+    first, last = min(span), max(span)
+    near: list[int] = [*range(first - 1, max(-1, first - 6), -1), *range(first, min(len(scan), last + 4))]
+    for i in near:
+        if scan.items[i].kind in ("name", "context") and i not in used:
+            return i
+    return None
+
+
+def _spec(scan: Scan, bottles: list[Part]) -> tuple[Recipe, Yield]:
+    """The spec that is costed, its parts carrying the bottle prices. A lone pour ("50 ml pour") is a spec of one."""
+    recipe, makes = read_spec(scan, need=False)
+    priced = {b.name: b for b in bottles}
+    parts: list[Part] = []
+    for part in recipe.parts:
+        b = priced.get(part.name)
+        if part.measure is None and b is not None and any(o.name == part.name and o.measure is not None for o in recipe.parts):
+            continue
+        parts.append(replace(part, price=b.price, size=b.size) if b is not None else part)
+    if len(parts) == len(recipe.parts) and not any(p.price for p in parts) and len(bottles) == 1 and len(parts) == 1:
+        parts[0] = replace(parts[0], price=bottles[0].price, size=bottles[0].size)
+    if all(p.measure is None for p in parts):
+        pour = makes.serve
+        if pour is not None and bottles:
+            parts = [replace(bottles[0], measure=pour)]
+            makes = replace(makes, serve=None)
+        elif bottles and not parts:
+            parts = list(bottles)
+    parts = [p for p in parts if p.measure is not None or p.price is not None]
+    return replace(recipe, parts=tuple(parts)), makes

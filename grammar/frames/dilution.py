@@ -1,0 +1,177 @@
+"""Frame for dilution alone: water for an amount, the share an amount is, what stirring or shaking adds."""
+
+from grammar.frames.spec import numbers_read, read_spec
+from grammar.request import Batch, Dilution, Measure
+from grammar.scan import Scan, Unclear, measure
+from grammar.vessels import join_vessels
+from grammar.words import FRACTION_WORDS
+
+_WATERY = ("water", "dilution")
+
+
+def read_dilution(scan: Scan) -> Dilution | Batch:
+    """A dilution question; with a whole spec in it, a batch whose water is asked for.
+
+    Raises Unclear no_volume (a share of nothing), no_amounts, out_of_range.
+    """
+    for p in scan.left("negative"):
+        raise Unclear("out_of_range", [p], p.text)
+    join_vessels(scan)
+    technique = ""
+    for i in scan.cues("technique_stir", "technique_shake"):
+        technique = "stirred" if scan.items[i].name == "technique_stir" else "shaken"
+        if not scan.kinds("name"):
+            scan.use(i)
+    if scan.kinds("name", "ratio", "house"):
+        recipe, makes = read_spec(scan)
+        if makes.serves or makes.guests or makes.volume:
+            return Batch(recipe, makes, "water")
+        return Dilution(recipe=recipe, makes=makes, technique=technique or recipe.technique)
+    if (technique and any(not _beside_water(scan, k) for k in scan.kinds("percent", "proof"))) or (
+        technique and scan.has("abv") and scan.kinds("percent", "bare")
+    ):
+        i = scan.kinds("percent", "proof", "bare")[0]
+        scan.use(i)
+        abv = scan.items[i].value if scan.items[i].kind != "bare" else scan.items[i].value / 100
+        volume = _first_amount(scan)
+        return Dilution(technique=technique, abv=abv, volume=volume, serves=_serves(scan))
+    parts = [i for i in scan.kinds("amount") if scan.items[i].unit == "part"]
+    if len(parts) == 2:  # "1 part water to 4 parts batch"
+        wet = next((i for i in parts if scan.kind_at(i + 1) == "cue:water"), parts[0])
+        dry = next(i for i in parts if i != wet)
+        scan.use(*parts)
+        volume, finished = _volumes(scan)
+        return Dilution(volume, scan.items[wet].value / scan.items[dry].value, False, None, _serves(scan), finished, technique)
+    added = _added(scan)
+    if added is not None:
+        return added
+    share, of_finished = _share(scan)
+    serves = _serves(scan)
+    water = _water(scan, share is not None)
+    volume, finished = _volumes(scan)
+    if share is not None and not 0 <= share <= (0.999 if of_finished else 5):
+        raise Unclear("out_of_range", [p for p in scan.items if p.kind == "percent"], f"{share * 100:g} % water")
+    if share is None and water is None and not technique:
+        raise Unclear("no_amounts", [p for p in scan.items if p.is_cue(*_WATERY)], "water")
+    if share is not None and volume is None and finished is None:
+        raise Unclear("no_volume", [p for p in scan.items if p.kind == "percent"], f"{share * 100:g} %")
+    if share is None and water is not None and volume is None and finished is None:
+        raise Unclear("no_volume", [p for p in scan.items if p.kind == "amount"], "what the water goes into")
+    numbers_read(scan)
+    return Dilution(volume, share, of_finished, water, serves, finished, technique)
+
+
+def _beside_water(scan: Scan, i: int) -> bool:
+    return "cue:water" in (scan.kind_at(i - 1), scan.kind_at(i + 1)) or "cue:dilution" in (
+        scan.kind_at(i - 1),
+        scan.kind_at(i + 1),
+    )
+
+
+def _added(scan: Scan) -> Dilution | None:
+    """ "what % is water if I add 200 ml to 800 ml": the first amount is the water."""
+    amounts = scan.kinds("amount")
+    if len(amounts) != 2 or scan.kinds("percent") or not scan.has("percent_word", "dilution", "what"):
+        return None
+    first, second = amounts
+    if scan.kind_at(first + 1) != "cue:to" or scan.kind_at(first - 1) not in ("cue:bigger", "cue:water", "sep"):
+        return None
+    scan.use(first, second)
+    return Dilution(measure(scan.items[second]), None, scan.has("final"), measure(scan.items[first]))
+
+
+def _share(scan: Scan) -> tuple[float | None, bool]:
+    for i in scan.kinds("percent"):
+        p = scan.items[i]
+        scan.use(i)
+        j = i + 1
+        finished = False
+        while scan.kind_at(j) in (
+            "cue:of",
+            "cue:in",
+            "cue:water",
+            "cue:dilution",
+            "cue:final",
+            "cue:undiluted",
+            "cue:at",
+            "cue:scale",
+        ):
+            finished |= scan.kind_at(j) == "cue:final"
+            j += 1
+        if scan.kind_at(i - 1) == "cue:final" or (finished and scan.kind_at(j) != "amount"):
+            pass
+        return p.value, finished
+    for i in scan.kinds("unknown"):  # "dilute by a quarter"
+        if scan.items[i].text in FRACTION_WORDS:
+            scan.use(i)
+            return FRACTION_WORDS[scan.items[i].text], False
+    return None, False
+
+
+def _serves(scan: Scan) -> float | None:
+    for i in scan.kinds("count", "times", "fold", "guests"):
+        scan.use(i)
+        return scan.items[i].value
+    for i in scan.kinds("bare"):
+        if scan.kind_at(i - 1) == "cue:for" or (scan.kind_at(i + 1) == "amount" and scan.items[i].value < 200):
+            scan.use(i)
+            return scan.items[i].value
+    return None
+
+
+def _water(scan: Scan, shared: bool) -> Measure | None:
+    """An amount that is water. Marks it. With a share said, an amount after the word is what it is a share of."""
+    for w in scan.cues("water", "dilution"):
+        for i in (w - 1, w - 2) if shared else (w - 1, w + 1, w - 2):
+            p = scan.at(i)
+            if p is not None and p.kind in ("amount", "bare") and not scan.used[i]:
+                if i == w + 1 and scan.items[w].name == "dilution":
+                    continue
+                if i == w - 2 and scan.kind_at(w - 1) not in ("cue:of", "cue:bigger"):
+                    continue
+                if i == w + 1 and p.kind == "bare":
+                    continue
+                if i == w + 1 and scan.kind_at(w - 1) in ("amount",):
+                    continue
+                scan.use(i)
+                return Measure(p.value, p.unit or "ml")
+    return None
+
+
+def _first_amount(scan: Scan) -> Measure | None:
+    for i in scan.kinds("amount"):
+        scan.use(i)
+        return measure(scan.items[i])
+    return None
+
+
+def _volumes(scan: Scan) -> tuple[Measure | None, Measure | None]:
+    """The undiluted and the finished volume, as far as said."""
+    volume: Measure | None = None
+    finished: Measure | None = None
+    for i in scan.kinds("amount", "bare", "vessel"):
+        p = scan.items[i]
+        if p.kind == "vessel" and p.size is None:
+            continue
+        before, before2, after = scan.kind_at(i - 1), scan.kind_at(i - 2), scan.kind_at(i + 1)
+        got = (
+            Measure(p.value, p.unit or "ml")
+            if p.kind != "vessel"
+            else Measure((p.size or (0, ""))[0] * (p.amounts[0] if p.amounts else 1.0), (p.size or (0, "ml"))[1])
+        )
+        is_final = (
+            before == "cue:final"
+            or after == "cue:final"
+            or (before in ("cue:at", "cue:to", "cue:of", "sep") and before2 == "cue:final")
+            or before in ("cue:rest",)
+        )
+        if is_final and finished is None:
+            finished = got
+            scan.use(i)
+        elif volume is None:
+            volume = got
+            scan.use(i)
+        elif finished is None and scan.has("final"):
+            finished = got
+            scan.use(i)
+    return volume, finished

@@ -1,0 +1,341 @@
+"""Frame for follow-ups: what to change in, or ask of, the last request. Every number and name must find a place."""
+
+from dataclasses import replace
+
+from grammar.frames.freezer import take_temperature
+from grammar.phrase import Phrase
+from grammar.request import FollowUp, Measure, Money, Part, Water, Yield
+from grammar.scan import Scan, Unclear, measure, rough_ml
+from grammar.water import read_water
+
+_SWAP_BETWEEN = ("for", "to", "with", "swap", "instead", "but", "none", "of")
+
+
+def read_follow(scan: Scan) -> FollowUp:
+    """A change to the last request. Raises Unclear unclear_number for a number without a place, unread."""
+    out = FollowUp()
+    for i in scan.kinds("bare", "percent"):  # "gin is 47% not 40": what it was before
+        if scan.kind_at(i - 1) == "cue:none" and i >= 2:
+            scan.use(i - 1, i)
+    out = _multiples(scan, out)
+    out = _units(scan, out)
+    if scan.has("freezer", "slush", "point") or scan.kinds("temperature"):
+        asks_water = scan.has("water") and (scan.has("how_much", "most"))
+        out = replace(out, ask="most_water" if asks_water else "freezer", at_c=take_temperature(scan))
+        if asks_water:
+            scan.use_cues("water")
+    elif scan.kinds("negative"):
+        out = replace(out, at_c=take_temperature(scan), ask="freezer")
+    water = read_water(scan)
+    out = replace(out, water=_water(scan, water))
+    out = _swap(scan, out)
+    out = _names(scan, out)
+    out = _ratio(scan, out)
+    out = _yield(scan, out)
+    out = _asks(scan, out)
+    out = _money_and_percents(scan, out)
+    out = _bare(scan, out)
+    left = scan.leftover_numbers()
+    if left:
+        raise Unclear("unclear_number", left[:1], left[0].text)
+    return out
+
+
+def _multiples(scan: Scan, out: FollowUp) -> FollowUp:
+    for cue, times in (("double", 2.0), ("triple", 3.0), ("half", 0.5)):
+        if scan.has(cue):
+            scan.use_cues(cue)
+            return replace(out, times=times)
+    for i in scan.kinds("times", "fold"):
+        if scan.items[i].value <= 10 and (len(scan.items) <= 2 or any(p.text in ("that", "it") for p in scan.all)):
+            scan.use(i)
+            return replace(out, times=scan.items[i].value)
+    for i in scan.kinds("bare"):
+        if scan.items[i].value == 0.5 and scan.items[i].text.startswith("half"):
+            scan.use(i)
+            return replace(out, times=0.5)
+    return out
+
+
+def _units(scan: Scan, out: FollowUp) -> FollowUp:
+    units = scan.kinds("unit")
+    if not units:
+        return out
+    scan.use(*units)
+    unit = scan.items[units[0]].unit
+    if scan.has("oops"):
+        return replace(out, meant_unit=unit)
+    if scan.has("cost", "shelf"):
+        return out
+    return replace(out, unit=unit)
+
+
+def _water(scan: Scan, water: Water) -> Water:
+    if water.how != "unsaid":
+        return water
+    for w in scan.cues("water", "dilution"):
+        for j in (w + 1, w - 1, w + 2):
+            p = scan.at(j)
+            if p is None or scan.used[j] or (j == w + 2 and scan.kind_at(w + 1) != "cue:to"):
+                continue
+            if p.kind == "amount":
+                scan.use(w, j)
+                each = scan.kind_at(j + 1) == "cue:each" or (rough_ml(p.value, p.unit) or 0) < 100
+                if scan.kind_at(j + 1) == "cue:each":
+                    scan.use(j + 1)
+                return Water("amount", p.value, p.unit, not each)
+            if p.kind == "bare" and p.value < 200:
+                scan.use(w, j)
+                return Water("of_undiluted", p.value / 100)
+    return water
+
+
+def _swap(scan: Scan, out: FollowUp) -> FollowUp:
+    names = scan.kinds("name", "context")
+    if len(names) != 2:
+        return out
+    swapping = scan.has("swap") or (scan.has("but", "none", "replace") and not scan.kinds("amount", "bare", "ratio"))
+    swapping = swapping or (scan.has("replace") and scan.has("with"))
+    if not swapping or scan.kinds("amount"):
+        return out
+    a, b = names
+    first, second = scan.items[a].name, scan.items[b].name
+    text = scan.text
+    reverse = "instead of" in text or (scan.has("none") and not scan.has("swap"))
+    if any(p.is_cue("sub") for p in scan.items) or (text.strip().startswith(("sub ", "use ")) and "instead of" not in text):
+        reverse = text.strip().startswith("use ") or (text.strip().startswith("sub ") and " for " in text)
+    if " for " in text and text.strip().startswith("sub "):
+        reverse = True
+    scan.use(a, b)
+    return replace(out, swap=(second, first) if reverse else (first, second))
+
+
+def _names(scan: Scan, out: FollowUp) -> FollowUp:
+    """Amounts and strengths for named ingredients; names to leave out; names asked for."""
+    parts: list[Part] = []
+    drop: list[str] = []
+    ask = out.ask
+    for i in scan.kinds("name", "context"):
+        if scan.used[i]:
+            continue
+        p = scan.items[i]
+        before = [scan.kind_at(i - 1), scan.kind_at(i - 2)]
+        q, at = _quantity_near(scan, i)
+        dropping = "cue:none" in before[:1] or (
+            q is None
+            and (
+                scan.has("forget")
+                or any(w.text in ("lose", "drop", "without", "skip", "hold", "out", "omit", "ditch", "minus") for w in scan.all)
+            )
+        )
+        if q is None and dropping:
+            drop.append(p.name)
+            scan.use(i)
+            continue
+        if q is not None and at is not None:
+            scan.use(i, at)
+            if q.kind in ("percent", "proof"):
+                parts.append(Part(p.name, None, p.text, True, q.value))
+            else:
+                parts.append(Part(p.name, Measure(q.value, q.unit), p.text, True))
+            for j in (at + 1, i + 1):
+                if scan.kind_at(j) == "cue:each":
+                    scan.use(j)
+            continue
+        if not scan.has("bottles", "cost", "price", "how_many"):
+            ask = ask or p.name
+        out = replace(out, ask=ask or out.ask)
+        scan.use(i)
+        if scan.has("bottles") or scan.kinds("vessel"):
+            parts.append(Part(p.name, None, p.text))
+    if scan.has("cost", "price") or scan.kinds("money"):
+        parts = _prices(scan, parts)
+    return replace(out, parts=tuple(parts), drop=tuple(drop), ask=ask if ask and not drop else out.ask)
+
+
+def _prices(scan: Scan, parts: list[Part]) -> list[Part]:
+    """ "gin is 28 for 700": the amounts near a name are a bottle's."""
+    out: list[Part] = []
+    for part in parts:
+        size = (
+            part.measure if part.measure is not None and (rough_ml(part.measure.value, part.measure.unit) or 0) >= 200 else None
+        )
+        money = scan.kinds("money")
+        if money:
+            p = scan.items[money[0]]
+            scan.use(money[0])
+            out.append(replace(part, measure=None if size else part.measure, size=size, price=Money(p.value, p.unit)))
+        else:
+            out.append(part)
+    return out
+
+
+def _quantity_near(scan: Scan, i: int) -> tuple[Phrase | None, int | None]:
+    """The number a name is given: after it ("gin to 65", "gin is 47%"), else before it ("45 gin", "47% gin")."""
+    j = i + 1
+    while scan.kind_at(j) in ("cue:to", "cue:at", "cue:equals", "cue:of", "cue:make_it") or (
+        scan.kind_at(j) == "sep" and scan.items[j].name in ":"
+    ):
+        j += 1
+    p = scan.at(j)
+    following_name = scan.kind_at(j + 1) in ("name", "context")
+    if (
+        p is not None
+        and not scan.used[j]
+        and p.kind in ("amount", "bare", "percent", "proof")
+        and not (following_name and scan.kind_at(i - 1) in ("amount", "bare", "percent"))
+    ):
+        before = scan.at(i - 1)
+        if not (
+            before is not None
+            and before.kind in ("amount", "bare", "percent", "proof")
+            and not scan.used[i - 1]
+            and j == i + 1
+            and p.kind == "bare"
+            and scan.kind_at(j + 1) == "cue:serve_word"
+        ):
+            return p, j
+    k = i - 1
+    while scan.kind_at(k) in ("cue:of",):
+        k -= 1
+    p = scan.at(k)
+    if p is not None and not scan.used[k] and p.kind in ("amount", "bare", "percent", "proof"):
+        return p, k
+    return None, None
+
+
+def _ratio(scan: Scan, out: FollowUp) -> FollowUp:
+    for i in scan.kinds("ratio"):
+        scan.use(i)
+        if min(scan.items[i].values) <= 0:
+            raise Unclear("out_of_range", [scan.items[i]], scan.items[i].text)
+        return replace(out, ratio=scan.items[i].values)
+    if scan.has("equal"):
+        scan.use_cues("equal")
+        return replace(out, ratio=(1.0, 1.0))
+    return out
+
+
+def _yield(scan: Scan, out: FollowUp) -> FollowUp:
+    makes = Yield()
+    for i in scan.kinds("guests"):
+        scan.use(i)
+        makes = replace(makes, guests=scan.items[i].value)
+    for i in scan.kinds("count", "times", "fold"):
+        scan.use(i)
+        if makes.guests is not None and (scan.kind_at(i + 1) == "cue:each" or scan.items[i].value < makes.guests):
+            makes = replace(makes, each=scan.items[i].value)
+        else:
+            makes = replace(makes, serves=scan.items[i].value)
+    if makes.guests is not None:
+        for i in scan.kinds("bare"):
+            if scan.kind_at(i + 1) == "cue:each" or scan.kind_at(i - 1) == "cue:each":
+                scan.use(i)
+                makes = replace(makes, each=scan.items[i].value)
+    for i in scan.kinds("vessel"):
+        p = scan.items[i]
+        if p.size is None:
+            continue
+        scan.use(i)
+        many = p.amounts[0] if p.amounts else 1.0
+        makes = replace(makes, vessels=many, vessel_ml=rough_ml(*p.size), volume=Measure(p.size[0] * many, p.size[1]))
+    amounts: list[Measure] = []
+    sizeless = any(p.kind == "vessel" and p.size is None for p in scan.items) and bool(out.parts)
+    for i in scan.kinds("amount", "same_amount"):
+        p = scan.items[i]
+        ml = rough_ml(p.value, p.unit)
+        scan.use(i)
+        if sizeless and ml is not None and ml >= 180:  # "bottles of gin? 700 ml"
+            makes = replace(makes, vessel_ml=ml)
+            out = replace(out, ask="bottles")
+            continue
+        if ml is None:
+            amounts.append(measure(p))
+        elif scan.kind_at(i + 1) in ("cue:each", "cue:serve_word") or scan.kind_at(i - 1) in (
+            "cue:serve_word",
+            "cue:each",
+        ):
+            makes = replace(makes, serve=measure(p), serve_is="finished" if scan.has("final") else "unsaid")
+            for j in (i + 1, i - 1):
+                if scan.kind_at(j) in ("cue:each", "cue:serve_word"):
+                    scan.use(j)
+        elif ml >= 250 and makes.volume is None:
+            makes = replace(makes, volume=measure(p))
+            amounts.append(measure(p))
+        else:
+            amounts.append(measure(p))
+    return replace(out, makes=makes, amounts=tuple(amounts))
+
+
+def _asks(scan: Scan, out: FollowUp) -> FollowUp:
+    if out.ask:
+        return out
+    table = (
+        ("fit", ("fit",)), ("cost", ("cost", "price", "pour_cost", "margin", "markup")), ("allergens", ("allergens",)),
+        ("drinks", ("standard_drinks",)), ("label", ("label",)), ("bottles", ("bottles",)), ("abv", ("abv", "proof_word")),
+        ("headspace", ("headspace",)), ("freezer", ("freezer", "slush", "point")), ("show", ("same", "show")),
+    )  # fmt: skip
+    for ask, cues in table:
+        if scan.has(*cues):
+            scan.use_cues(*cues)
+            if ask == "show" and (out.makes != Yield() or out.parts or out.ratio or out.water.how != "unsaid" or out.times):
+                break
+            if ask == "abv" and out.parts:
+                break
+            return replace(out, ask=ask)
+    if (scan.kinds("vessel", fresh=False) and scan.has("how_many")) or (scan.kinds("vessel") and out.parts):
+        return replace(out, ask="bottles")
+    unmade = out.makes.serves is None and out.makes.guests is None and out.makes.serve is None
+    if scan.has("each", "serve_word") and unmade and not out.parts and not out.amounts:
+        scan.use_cues("each", "serve_word")
+        return replace(out, ask="serve")
+    if scan.has("water", "dilution") and out.water.how == "unsaid":
+        scan.use_cues("water", "dilution")
+        return replace(out, ask="water")
+    return out
+
+
+def _money_and_percents(scan: Scan, out: FollowUp) -> FollowUp:
+    money: list[Money] = []
+    for i in scan.kinds("money"):
+        scan.use(i)
+        money.append(Money(scan.items[i].value, scan.items[i].unit))
+    if out.ask == "cost":
+        for i in scan.kinds("bare"):
+            scan.use(i)
+            money.append(Money(scan.items[i].value))
+    percents: list[float] = []
+    for i in scan.kinds("percent", "proof"):
+        scan.use(i)
+        percents.append(scan.items[i].value)
+    return replace(out, money=tuple(money), percents=tuple(percents))
+
+
+def _bare(scan: Scan, out: FollowUp) -> FollowUp:
+    """A bare number left: "make it 12", "12 instead", "4 more serves" are serves; beside "fit" or a bottle it is a size."""
+    more = any(p.text == "more" for p in scan.items)
+    fewer = any(p.text in ("less", "fewer") for p in scan.items)
+    if (more or fewer) and out.makes.serves is not None:
+        return replace(
+            out,
+            makes=replace(out.makes, serves=None),
+            times=None,
+            ask="more",
+            amounts=(Measure(out.makes.serves * (1 if more else -1), "count"),),
+        )
+    for i in scan.kinds("bare"):
+        p = scan.items[i]
+        scan.use(i)
+        if out.ask in ("fit", "bottles") and p.value >= 100:
+            out = replace(out, makes=replace(out.makes, vessels=1.0, vessel_ml=p.value, volume=Measure(p.value, "ml")))
+        elif more or fewer:
+            out = replace(out, ask="more", amounts=(Measure(p.value * (1 if more else -1), "count"),))
+        elif out.makes.serves is None and p.value == int(p.value):
+            out = replace(out, makes=replace(out.makes, serves=p.value))
+        else:
+            raise Unclear("unclear_number", [p], p.text)
+        if p.value <= 0:
+            raise Unclear("out_of_range", [p], p.text)
+    if out.makes.serves is not None and out.makes.serves <= 0:
+        raise Unclear("out_of_range", scan.items, f"{out.makes.serves:g} serves")
+    return out

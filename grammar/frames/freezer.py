@@ -1,0 +1,136 @@
+"""Frame for the freezer: will it freeze, at what temperature, how much water, how strong."""
+
+from grammar.frames.spec import read_spec
+from grammar.phrase import Phrase
+from grammar.request import Freezer, FreezerAsk, Measure, Recipe, Yield
+from grammar.scan import Scan, Unclear, measure
+
+_LOWEST_C, _HIGHEST_C = -60.0, 40.0
+
+
+def celsius(p: Phrase) -> float:
+    """A temperature phrase in °C. A bare "-18" is °C; from -4 up without a scale it cannot be told and is °C too."""
+    return (p.value - 32) * 5 / 9 if p.unit == "f" else p.value
+
+
+def take_temperature(scan: Scan) -> float | None:
+    """The freezer's temperature, marked. Raises Unclear out_of_range outside -60..40 °C, conflict_total for two."""
+    found: list[tuple[float, Phrase]] = []
+    fahrenheit = any(p.text in ("f", "fahrenheit") for p in scan.all)
+    for i in scan.kinds("temperature", "negative"):
+        p = scan.items[i]
+        if p.kind == "negative" and p.unit not in ("", "c", "f"):
+            continue
+        if p.kind == "negative" and fahrenheit:
+            p.unit = "f"
+        scan.use(i)
+        found.append((celsius(p), p))
+    if not found:
+        for i in scan.kinds("bare"):  # "freezer at 0", "freezer 5"
+            near = scan.kind_at(i - 1)
+            before = scan.at(i - 1)
+            linked = near == "cue:freezer" or (
+                near == "cue:at" and (scan.kind_at(i - 2) == "cue:freezer" or scan.kind_at(i + 1) == "")
+            )
+            if (
+                linked
+                and before is not None
+                and scan.items[i].value <= 30
+                and scan.kind_at(i + 1) not in ("name", "context", "drink", "unknown")
+            ):
+                scan.use(i)
+                found.append((scan.items[i].value, scan.items[i]))
+                break
+    if not found:
+        return None
+    values = {round(v, 2) for v, _ in found}
+    if len(values) > 1 and max(values) - min(values) > 1.0:
+        raise Unclear("conflict_total", [p for _, p in found], " or ".join(p.text for _, p in found))
+    value, p = found[0]
+    if not _LOWEST_C <= value <= _HIGHEST_C:
+        raise Unclear("out_of_range", [p], p.text)
+    return value
+
+
+def temperature_said(scan: Scan) -> float | None:
+    """The freezer's temperature in a message about something else, marked; None when none is said."""
+    if scan.kinds("temperature") or any(
+        scan.kind_at(i - 1) in ("cue:at", "cue:freezer", "cue:in") for i in scan.kinds("negative")
+    ):
+        at_c = take_temperature(scan)
+        scan.use_cues("freezer", "slush", "point")
+        return at_c
+    if scan.has("freezer"):
+        at_c = take_temperature(scan)
+        scan.use_cues("freezer", "slush", "point")
+        return at_c
+    return None
+
+
+def read_freezer(scan: Scan) -> Freezer:
+    """A freezer question. Raises Unclear no_strength when there is neither a strength nor a spec to judge."""
+    at_c = take_temperature(scan)
+    ask = _ask(scan)
+    scan.use_cues("freezer", "slush", "point", "headspace", "least", "most", "ice_share", "fridge")
+    if ask == "least_abv":
+        return Freezer(at_c, ask="least_abv")
+    names = scan.kinds("name", "context", "house") or scan.kinds("ratio")
+    strengths = scan.kinds("percent", "proof")
+    if not names and strengths:
+        p = scan.items[strengths[0]]
+        if len({scan.items[i].value for i in strengths}) == 1:
+            scan.use(*strengths)
+            volume = _volume(scan)
+            if not 0 <= p.value <= 1:
+                raise Unclear("out_of_range", [p], p.text)
+            return Freezer(at_c, p.value, ask=ask, volume=volume)
+    if len(scan.kinds("name")) == 1 and not scan.kinds("ratio", "bare") and not scan.has("water", "dilution"):
+        i = scan.kinds("name")[0]
+        scan.use(i, *strengths)
+        value = scan.items[strengths[0]].value if strengths else None
+        if value is not None and not 0 <= value <= 1:
+            raise Unclear("out_of_range", [scan.items[strengths[0]]], scan.items[strengths[0]].text)
+        from grammar.request import Part
+
+        part = Part(scan.items[i].name, Measure(1.0, "part"), scan.items[i].text, True, value)
+        return Freezer(at_c, None, Recipe((part,)), Yield(volume=Measure(1.0, "l")), ask, _volume(scan))
+    if names or scan.kinds("unknown"):
+        recipe, makes = read_spec(scan, need=bool(names))
+        if recipe.parts or recipe.house:
+            return Freezer(at_c, None, recipe, makes, ask)
+    bare = [i for i in scan.kinds("bare") if scan.has("abv") and scan.items[i].value <= 100]
+    if len(bare) == 1:
+        scan.use(*bare)
+        return Freezer(at_c, scan.items[bare[0]].value / 100, ask=ask, volume=_volume(scan))
+    raise Unclear("no_strength", [p for p in scan.items if p.is_cue("freezer", "slush", "point")], "the strength")
+
+
+def _volume(scan: Scan) -> Measure | None:
+    for i in scan.kinds("amount", "vessel"):
+        p = scan.items[i]
+        scan.use(i)
+        if p.kind == "amount":
+            return measure(p)
+        if p.size is not None:
+            return Measure(p.size[0] * (p.amounts[0] if p.amounts else 1.0), p.size[1])
+    return None
+
+
+def _ask(scan: Scan) -> FreezerAsk:
+    """Which of the freezer's questions it is."""
+    liquids = scan.kinds("percent", "proof", "name", "ratio", "house")
+    if scan.has("headspace"):
+        return "headspace"
+    if scan.has("abv", "least") and scan.has("slush") and not liquids and not scan.has("water"):
+        return "least_abv"
+    if scan.has("least") and not scan.has("water") and not liquids:
+        return "least_abv"
+    if scan.has("abv") and not liquids and (scan.has("what", "least", "how_much")):
+        return "least_abv"
+    if (scan.has("most") or (scan.has("how_much") and scan.has("water", "dilution"))) and scan.has("water", "dilution"):
+        return "most_water"
+    if scan.has("ice_share"):
+        return "ice"
+    if scan.has("point"):
+        return "point"
+    return "verdict"

@@ -1,0 +1,91 @@
+"""Frame for labels: the strength as printed, standard drinks, allergens."""
+
+from dataclasses import replace
+
+from grammar.frames.spec import numbers_read, read_spec
+from grammar.request import Label, Measure, Yield
+from grammar.scan import Scan, Unclear, rough_ml
+
+COUNTRIES: dict[str, str] = {
+    "us": "us", "usa": "us", "american": "us", "america": "us", "uk": "uk", "british": "uk", "england": "uk", "au": "au",
+    "aus": "au", "australia": "au", "australian": "au", "aussie": "au", "eu": "eu", "european": "eu", "europe": "eu",
+    "who": "who", "nz": "au",
+}  # fmt: skip
+
+
+def country(scan: Scan) -> str:
+    """The country named, as us, uk, au, eu or who; "" when none. Marks it."""
+    for i in scan.cues("country"):
+        scan.use(i)
+        return COUNTRIES.get(scan.items[i].text, "")
+    for i in scan.cues("standard_drinks"):
+        if scan.items[i].text.startswith("uk") or scan.items[i].text in (
+            "unit",
+            "units",
+            "alcohol units",
+            "alcohol unit",
+            "units of alcohol",
+            "units in",
+        ):
+            return "uk"
+    return ""
+
+
+def read_label(scan: Scan) -> Label:
+    """A label question. Raises Unclear no_strength, no_volume."""
+    land = country(scan)
+    ask = "allergens" if scan.has("allergens") else "drinks" if scan.has("standard_drinks") else "label"
+    scan.use_cues("label", "standard_drinks", "allergens")
+    names = scan.kinds("name", "context", "house", "ratio")
+    strengths = scan.kinds("percent", "proof")
+    single = len(names) <= 1 and len(strengths) == 1 and not scan.kinds("ratio", "house") and not scan.has("water", "dilution")
+    if names and not single:
+        recipe, makes = read_spec(scan, need=ask != "allergens")
+        return Label(None, 1.0, None, recipe, makes, land, ask)  # type: ignore[arg-type]  # one of its words
+    if names and not strengths:
+        recipe, makes = read_spec(scan, need=ask != "allergens")
+        return Label(None, 1.0, None, recipe, makes, land, ask)  # type: ignore[arg-type]  # one of its words
+    if not strengths:
+        bare = [i for i in scan.kinds("bare") if scan.kind_at(i - 1) == "cue:at" and scan.items[i].value <= 100]
+        if bare:
+            abv = scan.items[bare[0]].value / 100
+            scan.use(bare[0])
+        else:
+            raise Unclear("no_strength", [p for p in scan.items if p.kind == "cue"], "the strength")
+    else:
+        abv = scan.items[strengths[0]].value
+        scan.use(strengths[0])
+    if not 0 <= abv <= 1:
+        raise Unclear("out_of_range", [p for p in scan.items if p.kind == "percent"], f"{abv * 100:g} %")
+    scan.use(*names)
+    volume, count = _volume(scan)
+    if volume is None and ask == "drinks":
+        raise Unclear("no_volume", [p for p in scan.items if p.kind == "percent"], "the volume")
+    for p in scan.items:
+        if p.kind == "unknown":
+            scan.use(scan.items.index(p))
+    numbers_read(scan)
+    return Label(volume, count, abv, None, replace(Yield()), land, ask)  # type: ignore[arg-type]  # one of its words
+
+
+def _volume(scan: Scan) -> tuple[Measure | None, float]:
+    """The volume of one, and how many."""
+    volume: Measure | None = None
+    count = 1.0
+    for i in scan.kinds("amount", "vessel", "bare", "count", "fold", "times"):
+        p = scan.items[i]
+        if p.kind in ("count", "fold", "times"):
+            count = p.value
+        elif p.kind == "vessel":
+            if p.size is not None and volume is None:
+                volume = Measure(*p.size)
+            if p.amounts:
+                count = p.amounts[0]
+        elif volume is None and (p.kind == "amount" or p.value >= 25) and rough_ml(p.value, p.unit) is not None:
+            volume = Measure(p.value, p.unit or "ml")
+        elif p.kind == "bare" and p.value < 25:
+            count = p.value
+        else:
+            continue
+        scan.use(i)
+    return volume, count

@@ -1,0 +1,184 @@
+"""Frame for syrups: sugar and water for a volume, water for the sugar at hand, saline, sugar content."""
+
+from grammar.frames.spec import numbers_read
+from grammar.request import Measure, Syrup
+from grammar.scan import Scan, Unclear, measure
+
+WEIGHTS = frozenset(["g", "kg", "lb", "ozw", "mg"])
+#: sweet thing -> its kind and the ratio its name says (sweet : water); None when the name says none
+SYRUPS: dict[str, tuple[str, tuple[float, float] | None]] = {
+    "simple syrup": ("sugar", None), "rich syrup": ("sugar", (2.0, 1.0)), "demerara syrup": ("sugar", None),
+    "rich demerara syrup": ("sugar", (2.0, 1.0)), "gum syrup": ("sugar", (2.0, 1.0)), "cane syrup": ("sugar", None),
+    "honey syrup": ("honey", None), "rich honey syrup": ("honey", (3.0, 1.0)), "honey": ("honey", None),
+    "agave syrup": ("agave", None), "agave nectar": ("agave", None), "sugar": ("sugar", None),
+    "demerara sugar": ("sugar", None), "saline": ("salt", None), "salt": ("salt", None), "maple syrup": ("sugar", None),
+    "ginger syrup": ("sugar", None), "cinnamon syrup": ("sugar", None), "vanilla syrup": ("sugar", None),
+    "raspberry syrup": ("sugar", None), "sugar cube": ("sugar", None), "golden syrup": ("sugar", None),
+    "mint syrup": ("sugar", None), "rosemary syrup": ("sugar", None), "spiced syrup": ("sugar", None),
+    "honey ginger syrup": ("honey", None), "hibiscus syrup": ("sugar", None), "tea syrup": ("sugar", None),
+}  # fmt: skip
+
+
+def read_syrup(scan: Scan) -> Syrup:
+    """A syrup question. Raises Unclear no_amounts (neither volume nor sugar), no_strength (saline without percent)."""
+    names = [scan.items[i] for i in scan.kinds("name", "context", "garnish") if scan.items[i].name in SYRUPS]
+    sweet, named_ratio = "sugar", None
+    for p in names:
+        kind, ratio = SYRUPS[p.name]
+        if kind != "sugar":
+            sweet = kind
+        named_ratio = named_ratio or ratio
+    scan.use(*[i for i, p in enumerate(scan.items) if any(p is n for n in names)])
+    by = "weight" if scan.has("by_weight") else "volume" if scan.has("by_volume") and not scan.has("sweeten") else ""
+    content = (scan.has("sweeten") and not scan.kinds("count")) or (
+        any(p.kind == "unit" and p.unit in WEIGHTS for p in scan.items) and False
+    )
+    ratio = _ratio(scan) or named_ratio
+    percent = _percent(scan)
+    sugar, water, volume = _amounts(scan, sweet)
+    portion = _portioned(scan)
+    if portion is not None:
+        volume = portion
+    scan.use(*scan.kinds("unit"))
+    if sweet == "salt":
+        if percent is None:
+            if ratio is None:
+                raise Unclear("no_strength", names, "saline")
+            percent = ratio[0] / (ratio[0] + ratio[1]) if ratio[0] <= ratio[1] else ratio[1] / sum(ratio)
+        if volume is None and sugar is None and water is None:
+            raise Unclear("no_volume", names, "saline")
+        numbers_read(scan)
+        return Syrup("salt", None, volume, sugar, water, "weight", percent)
+    if content and percent is None and sugar is None and water is None:
+        numbers_read(scan)
+        return Syrup(sweet, ratio or (1.0, 1.0), volume, None, None, by, None, "sugar_content")  # type: ignore[arg-type]  # by is one of its three
+    if content and percent is not None and volume is None and sugar is None and water is None:
+        return Syrup(sweet, None, None, None, None, by, percent, "sugar_content")  # type: ignore[arg-type]  # as above
+    if volume is None and sugar is None and water is None:
+        raise Unclear("no_volume", names, "syrup")
+    if ratio is None and percent is None and sugar is not None and water is not None:
+        numbers_read(scan)
+        return Syrup(sweet, None, volume, sugar, water, by, None, "sugar_content")  # type: ignore[arg-type]  # as above
+    for p in scan.items:
+        if p.kind == "unknown":
+            scan.use(scan.items.index(p))
+    numbers_read(scan)
+    return Syrup(sweet, ratio, volume, sugar, water, by, percent, "make")  # type: ignore[arg-type]  # as above
+
+
+def _ratio(scan: Scan) -> tuple[float, float] | None:
+    for i in scan.kinds("ratio"):
+        p = scan.items[i]
+        scan.use(i)
+        if len(p.values) != 2:
+            raise Unclear("ratio_names", [p], p.text, names="sugar, water", ratio=p.text)
+        if min(p.values) <= 0:
+            raise Unclear("out_of_range", [p], p.text)
+        return p.values[0], p.values[1]
+    equal = scan.cues("equal")
+    if equal:
+        scan.use(*equal)
+        return 1.0, 1.0
+    return None
+
+
+def _percent(scan: Scan) -> float | None:
+    for i in scan.kinds("percent"):
+        p = scan.items[i]
+        scan.use(i)
+        if not 0 < p.value < 1:
+            raise Unclear("out_of_range", [p], p.text)
+        return p.value
+    for i in scan.kinds("bare"):
+        before, after = scan.at(i - 1), scan.at(i + 1)
+        if (before is not None and before.is_cue("sweeten")) or (after is not None and after.is_cue("sweeten")):
+            scan.use(i)
+            return scan.items[i].value / 100
+    return None
+
+
+def _amounts(scan: Scan, sweet: str) -> tuple[Measure | None, Measure | None, Measure | None]:
+    """Sugar at hand, water at hand, syrup wanted."""
+    sugar: Measure | None = None
+    water: Measure | None = None
+    volume: Measure | None = None
+    for i, p in enumerate(scan.items):
+        if scan.used[i] or p.kind not in ("amount", "vessel", "bare", "same_amount"):
+            continue
+        if p.kind == "vessel" and p.size is None:
+            continue
+        if p.kind == "bare" and p.value < 90:
+            continue
+        if p.kind == "vessel":
+            size, unit = p.size or (0.0, "ml")
+            got = Measure(size * (p.amounts[0] if p.amounts else 1.0), unit)
+        else:
+            got = Measure(p.value, p.unit or "ml")
+        if got.value <= 0:
+            raise Unclear("out_of_range", [p], p.text)
+        near = [scan.at(k) for k in (i + 1, i + 2) if scan.at(k) is not None]
+        nxt = next((q for q in near if q is not None and not q.is_cue("of")), None)
+        prev = scan.at(i - 1)
+        if got.unit == "part":
+            continue
+        if (nxt is not None and nxt.is_cue("water")) or (
+            prev is not None and prev.is_cue("water") and not (nxt is not None and nxt.kind == "name") and got.unit not in WEIGHTS
+        ):
+            asked = prev is not None and prev.is_cue("water") and scan.kind_at(i - 2) in ("cue:how_much",)
+            if not asked:
+                water = got
+                scan.use(i)
+                continue
+        syrupy = nxt is not None and nxt.kind == "name" and "syrup" in nxt.text
+        if (
+            (got.unit in WEIGHTS and not syrupy)
+            or (
+                got.unit in ("cup", "tbsp", "tsp", "ml", "oz", "l")
+                and nxt is not None
+                and nxt.kind in ("name", "garnish")
+                and nxt.name in ("sugar", "honey", "agave nectar", "demerara sugar", "salt")
+                and (water is not None or sugar is None)
+                and (water is not None or _water_follows(scan, i) or not scan.has("how_much"))
+                and (_water_follows(scan, i) or not any(q.kind == "name" and "syrup" in q.text for q in scan.items))
+            )
+            or got.unit in WEIGHTS
+        ):
+            sugar = got
+        else:
+            volume = got if volume is None else volume
+        scan.use(i)
+    return sugar, water, volume
+
+
+def _water_follows(scan: Scan, i: int) -> bool:
+    """Whether a later amount is water: then the one at i is what goes into it."""
+    return any(p.is_cue("water") and scan.kind_at(k - 1) == "amount" for k, p in enumerate(scan.items) if k > i + 1)
+
+
+def _portioned(scan: Scan) -> Measure | None:
+    """ "15 ml 2:1 per 90 ml serve, 3 L": syrup for a batch, from its share of a serve; "20 ml in each of 40 drinks"."""
+    if not scan.has("each"):
+        return None
+    counts = scan.kinds("count", "guests", fresh=False)
+    amounts = [p for p in scan.items if p.kind == "amount" and p.unit not in WEIGHTS]
+    scan.use_cues("each")
+    if counts and amounts:
+        scan.use(*counts)
+        small = min(amounts, key=lambda p: p.value * _ml(p.unit))
+        return Measure(small.value * scan.items[counts[0]].value, small.unit)
+    if len(amounts) >= 3:
+        ordered = sorted(amounts, key=lambda p: p.value * _ml(p.unit))
+        portion, serve, batch = ordered[0], ordered[1], ordered[-1]
+        share = portion.value * _ml(portion.unit) / (serve.value * _ml(serve.unit))
+        scan.use(*[i for i, p in enumerate(scan.items) if p in amounts])
+        return Measure(batch.value * share, batch.unit)
+    return None
+
+
+def _ml(unit: str) -> float:
+    from grammar.scan import ROUGH_ML
+
+    return ROUGH_ML.get(unit, 1.0)
+
+
+__all__ = ["SYRUPS", "WEIGHTS", "measure", "read_syrup"]

@@ -1,0 +1,222 @@
+"""Reading how much to make: serves, guests, vessels, volumes, serve sizes.
+
+Two passes, because an amount may be a volume only if no ingredient claims it: `claim_yield` before the recipe takes
+what can be nothing else, `claim_rest` after it takes the amounts left over.
+"""
+
+import re
+from dataclasses import replace
+
+from grammar.phrase import Phrase
+from grammar.request import Measure, Yield
+from grammar.scan import Scan, Unclear, rough_ml
+from grammar.vessels import BIG_UNITS, BOTTLE_SIZES_ML, join_vessels, read_folds, read_vessels, read_volumes
+
+PARTY_OF = re.compile(r"\b(?:table|party|group|crowd|wedding|room|team)\s+(?:of|for)\s+(\d+)")
+VAGUE = frozenset(["few", "several", "bunch", "handful", "loads", "lots", "many", "couple"])
+_SIDE_WORDS = ("technique_stir", "technique_shake", "freezer", "scale", "final", "first", "bigger", "smaller")
+
+
+def claim_yield(scan: Scan) -> Yield:
+    """Serves, guests, vessels and volumes that their own words give away. Marks them.
+
+    Raises Unclear conflict_total for two different counts, unclear_number for a range, out_of_range for none or less.
+    """
+    makes = Yield()
+    join_vessels(scan)
+    _ranges(scan)
+    counts: list[tuple[float, Phrase]] = []
+    seated = PARTY_OF.search(scan.text)
+    for i in scan.kinds("bare"):
+        if seated and scan.items[i].start == seated.start(1):  # "a table of 9"
+            scan.use(i, *[k for k in (i - 1, i - 2) if scan.kind_at(k) in ("unknown", "cue:of", "cue:for")])
+            makes = replace(makes, guests=scan.items[i].value)
+    for i in scan.kinds("guests"):
+        p = scan.items[i]
+        scan.use(i)
+        if makes.guests is not None and makes.guests != p.value:
+            raise Unclear("conflict_total", [p], f"{makes.guests:g} or {p.value:g} guests")
+        makes = replace(makes, guests=p.value)
+    for i in scan.kinds("count"):
+        p = scan.items[i]
+        follows = scan.kind_at(i + 1)
+        scan.use(i)
+        if makes.guests is not None and (
+            follows == "cue:each" or scan.kind_at(i - 1) == "cue:each" or p.value < makes.guests / 3
+        ):
+            makes = replace(makes, each=p.value)
+            if follows == "cue:each":
+                scan.use(i + 1)
+            continue
+        counts.append((p.value, p))
+    for i in scan.kinds("times"):
+        p = scan.items[i]
+        scan.use(i)
+        counts.append((p.value, p))
+    for i in scan.kinds("amount"):
+        p = scan.items[i]
+        if p.unit == "shot" and scan.kind_at(i + 1) == "amount" and p.value == int(p.value):  # "six shots 30 ml each"
+            scan.use(i)
+            counts.append((p.value, p))
+    for i in scan.kinds("bare"):
+        if scan.used[i]:
+            continue
+        counted = _bare_count(scan, i, makes.guests)
+        if counted == "count":
+            counts.append((scan.items[i].value, scan.items[i]))
+        elif counted == "each":
+            makes = replace(makes, each=scan.items[i].value)
+    makes = read_folds(scan, makes, counts)
+    makes = read_vessels(scan, makes)
+    makes = read_volumes(scan, makes)
+    distinct = {value for value, _ in counts}
+    if len(distinct) > 1:
+        raise Unclear("conflict_total", [p for _, p in counts], " or ".join(f"{v:g}" for v, _ in counts) + " serves")
+    if counts:
+        makes = replace(makes, serves=counts[0][0])
+    for value in (makes.serves, makes.guests, makes.each, makes.vessels):
+        if value is not None and value <= 0:
+            raise Unclear("out_of_range", [p for _, p in counts] or scan.items[:1], f"{value:g} serves")
+    return makes
+
+
+def _ranges(scan: Scan) -> None:
+    """ "10-12 guests" and "8 or 9 serves" are asked about."""
+    for i, p in enumerate(scan.items):
+        if p.kind == "ratio" and p.name == "DASH" and p.unit:
+            raise Unclear("unclear_number", [p], p.text)
+        vague = p.kind == "unknown" and (p.text in VAGUE or p.text in ("nan", "inf", "infinity", "null", "none"))
+        if (
+            vague
+            and i + 1 < len(scan)
+            and (scan.items[i + 1].kind == "drink" or scan.items[i + 1].is_cue("serve_word", "guest_word"))
+        ):
+            raise Unclear("unclear_number", [p], f"{p.text} {scan.items[i + 1].text}")
+    for i, p in enumerate(scan.items[:-1]):
+        nxt = scan.items[i + 1]
+        if (
+            p.kind == "ratio"
+            and p.name == "DASH"
+            and p.values[0] < p.values[-1]
+            and sum(p.values) != 100
+            and (nxt.kind == "drink" or nxt.is_cue("serve_word", "guest_word"))
+        ):
+            raise Unclear("unclear_number", [p, nxt], f"{p.text} {nxt.text}")
+        if (
+            p.kind == "bare"
+            and nxt.is_cue("or", "to")
+            and i + 2 < len(scan.items)
+            and scan.items[i + 2].kind in ("count", "guests")
+        ):
+            raise Unclear("unclear_number", [p, scan.items[i + 2]], f"{p.text} {nxt.text} {scan.items[i + 2].text}")
+
+
+def _bare_count(scan: Scan, i: int, guests: float | None) -> str:
+    """Whether a bare number counts serves ("for 20", "12 stirred martinis", "two each for guests"); marks it if so."""
+    p = scan.items[i]
+    if p.value > 1e12 or p.value != int(p.value):
+        return ""
+    follows, before = scan.kind_at(i + 1), scan.kind_at(i - 1)
+    heading = scan.at(i - 1)
+    if before == "cue:serve_word" and heading is not None and heading.text in ("serves", "makes") and i <= 1:
+        scan.use(i - 1, i)
+        return "count"
+    if follows == "cue:of" and scan.kind_at(i + 2) in ("drink", "house") and p.value > 1:  # "20 of our martini"
+        scan.use(i)
+        return "count"
+    if (
+        follows == "cue:of" and scan.kind_at(i + 2) in ("", "sep") and p.value > 1 and before in ("", "sep", "cue:and")
+    ):  # "12 of them"
+        scan.use(i)
+        return "count"
+    if follows == "cue:each" and guests is not None:
+        scan.use(i, i + 1)
+        return "each"
+    if before == "cue:each" and guests is not None and p.value < 20 and follows not in ("name", "context"):
+        scan.use(i - 1, i)
+        return "each"
+    j = i + 1
+    hints = 0
+    while (
+        (q := scan.at(j)) is not None
+        and hints < 3
+        and (
+            q.is_cue(*_SIDE_WORDS)
+            or q.kind in ("context", "unknown", "percent", "ratio")
+            or (q.kind == "name" and scan.kind_at(j + 1) in ("drink",))
+        )
+    ):
+        hints += 1
+        j += 1
+    q = scan.at(j)
+    if q is not None and (q.kind == "drink" or q.is_cue("serve_word", "guest_word")) and not scan.used[j]:
+        if hints and any(scan.items[k].kind in ("percent", "ratio") for k in range(i + 1, j)) and before != "cue:for" and i != 0:
+            return ""
+        scan.use(i)
+        if q.kind != "drink" and not (hints and scan.kind_at(j + 1) == ""):
+            scan.use(j)
+        return "count"
+    if follows == "house" and p.value == int(p.value):
+        scan.use(i)
+        return "count"
+    if before in ("cue:scale", "cue:want") and p.value in BOTTLE_SIZES_ML and p.value >= 300:
+        return ""
+    if before in ("cue:for", "cue:make_it", "cue:want", "cue:same", "cue:double") or (
+        before in ("cue:scale", "cue:to") and not scan.has("cut", "convert")
+    ):
+        if follows in ("name", "context", "unknown", "cue:water", "garnish") or (follows == "percent"):
+            return ""
+        if before == "cue:to" and scan.kind_at(i - 2) not in ("cue:make_it", "cue:scale", "cue:recipe_word"):
+            return ""
+        scan.use(i)
+        if follows in ("cue:serve_word", "cue:guest_word"):
+            scan.use(i + 1)
+        return "count"
+    first_drink = before in ("drink", "house") and follows in ("", "sep", "cue:for", "cue:with")
+    if first_drink and scan.kinds("amount", "ratio", "house"):
+        scan.use(i)
+        return "count"
+    q = scan.at(i + 1)
+    plural = q is not None and q.kind == "name" and q.text.endswith("s") and not q.text.endswith(("ss", "bitters", "whites"))
+    if i == 0 and plural and p.value >= 2 and scan.kind_at(i + 2) in ("amount", "percent", "ratio", "sep"):
+        scan.use(i)
+        return "count"
+    return ""
+
+
+def claim_rest(scan: Scan, makes: Yield) -> Yield:
+    """Amounts no ingredient claimed: big ones are the volume, small ones the size of a serve. Marks them.
+
+    Raises Unclear unclear_number when a number is left that nothing explains.
+    """
+    for i in scan.kinds("amount", "bare"):
+        p = scan.items[i]
+        unit = p.unit or "ml"
+        ml = rough_ml(p.value, unit)
+        if ml is None:
+            continue
+        each = scan.kind_at(i + 1) == "cue:each" or scan.kind_at(i - 1) == "cue:each"
+        if p.kind == "bare" and not each:
+            if p.value in BOTTLE_SIZES_ML and p.value >= 300 and makes.volume is None:
+                scan.use(i)
+                makes = replace(makes, volume=Measure(p.value, "ml"))
+            elif (
+                makes.serves is None
+                and makes.guests is None
+                and p.value == int(p.value)
+                and 1 < p.value <= 300
+                and makes.volume is None
+                and i in (0, len(scan) - 1)
+            ):
+                scan.use(i)
+                makes = replace(makes, serves=p.value)
+            continue
+        if (each or ml < 180) and makes.serve is None and unit not in BIG_UNITS and ml > 15:
+            scan.use(i)
+            makes = replace(makes, serve=Measure(p.value, unit))
+        elif makes.volume is None and ml >= 180:
+            scan.use(i)
+            makes = replace(makes, volume=Measure(p.value, unit))
+        elif makes.volume is not None and ml == rough_ml(makes.volume.value, makes.volume.unit):
+            scan.use(i)
+    return makes

@@ -1,0 +1,122 @@
+"""Which quantity and strength belong to which name.
+
+Inside a stretch between separators first, by the most pairs of neighbours; then along the whole message.
+"""
+
+
+from itertools import pairwise
+
+from grammar.atoms import Atom, Reading
+from grammar.phrase import Phrase
+from grammar.scan import Scan, rough_ml
+
+SMALL_BARE = 12.0  # bare numbers up to this are parts, above it mL: common practice, no source
+
+
+def pair(scan: Scan, atoms: list[Atom]) -> None:
+    """Give each name its quantity and strength: inside its own stretch, then along the message."""
+    generic = [a for a in atoms if a.kind == "N" and a.name == "spirit"]
+    if generic and len([a for a in atoms if a.kind == "N"]) > 2:  # the head of a table: "| spirit | ml |"
+        for a in generic:
+            k = atoms.index(a)
+            if k + 1 >= len(atoms) or atoms[k + 1].kind == "B":
+                scan.use(*a.indices)
+                atoms.remove(a)
+    stretch: list[Atom] = []
+    for atom in [*atoms, Atom("B", [], Phrase("sep", "", 0, 0))]:
+        if atom.kind == "B":
+            _pair_stretch(stretch)
+            stretch = []
+        else:
+            stretch.append(atom)
+    # "gin, 60 ml, dry vermouth, 10 ml": stretches of one atom each, alternating
+    loose = [a for a in atoms if (a.kind == "N" and a.quantity is None) or (a.kind == "Q" and not a.name)]
+    if len(loose) >= 2 and len(loose) % 2 == 0 and all(a.kind != b.kind for a, b in pairwise(loose)):
+        for first, second in zip(loose[::2], loose[1::2], strict=True):
+            name, quantity = (first, second) if first.kind == "N" else (second, first)
+            if quantity.phrase.kind == "bare" and quantity.phrase.value > 5000:
+                continue
+            _join(name, quantity)
+    for i, atom in enumerate(atoms):  # a strength in brackets or after a comma, "gin (46%)"
+        if atom.kind == "S" and not atom.name and i >= 2 and atoms[i - 1].kind == "B" and atoms[i - 1].phrase.name == "(":
+            target = atoms[i - 2] if atoms[i - 2].kind == "N" else atoms[i - 3] if i >= 3 and atoms[i - 3].kind == "N" else None
+            if target is not None and target.strength is None:
+                target.strength, atom.name = atom.strength, target.name
+
+
+def _join(name: Atom, quantity: Atom) -> None:
+    name.quantity = quantity
+    quantity.name = name.name
+
+
+def _pair_stretch(stretch: list[Atom]) -> None:
+    names = [a for a in stretch if a.kind == "N" and a.typed != "half and half"] or [a for a in stretch if a.kind == "N"]
+    quantities = [a for a in stretch if a.kind == "Q"]
+    strengths = [a for a in stretch if a.kind == "S"]
+    if not names:
+        return
+    order = {id(a): k for k, a in enumerate(stretch)}
+    if strengths:
+        before = order[id(strengths[0])] < order[id(names[0])]
+        for s in strengths:
+            k = order[id(s)]
+            side = [n for n in names if (order[id(n)] > k) == before and n.strength is None and n.name != "water"]
+            if not side:
+                side = [n for n in names if n.strength is None and n.name != "water"]
+            if side:
+                target = min(side, key=lambda n: abs(order[id(n)] - k))
+                target.strength, s.name = s.strength, target.name
+    if not quantities:
+        return
+    if len(names) == 1 and len(quantities) == 1:
+        _join(names[0], quantities[0])
+        return
+    quantity_first = order[id(quantities[0])] < order[id(names[0])]
+    for name, quantity in _best_pairs([a for a in stretch if a.kind != "S"], "Q" if quantity_first else "N"):
+        _join(name, quantity)
+
+
+def leading_volume(atoms: list[Atom], out: Reading) -> None:
+    """ "1 quart sour mix, half lemon half syrup": one big amount before small bare numbers is the volume, its name the title."""
+    held = [a for a in atoms if a.kind == "N" and a.quantity is not None and a.phrase.kind != "garnish"]
+    if len(held) < 3 or held[0].quantity is None:
+        return
+    first = held[0].quantity.phrase
+    others = [a.quantity.phrase for a in held[1:] if a.quantity is not None]
+    big = first.kind == "amount" and (rough_ml(first.value, first.unit) or 0.0) >= 400.0
+    if not big or any(q.kind != "bare" or q.value > SMALL_BARE for q in others):
+        return
+    held[0].quantity.name = ""
+    held[0].quantity = None
+    if not any(a.name == held[0].name for a in held[1:]):
+        out.title = out.title or held[0].typed
+        held[0].name = ""
+
+
+def _best_pairs(row: list[Atom], opens: str) -> list[tuple[Atom, Atom]]:
+    """The most (name, quantity) pairs of neighbours in a row; known names count more, then pairs that open as the row does."""
+    best: list[tuple[float, list[tuple[Atom, Atom]]]] = [(0.0, []), (0.0, [])]
+    for i in range(1, len(row)):
+        score, pairs = best[i]
+        first, second = row[i - 1], row[i]
+        if first.kind != second.kind:
+            name, quantity = (first, second) if first.kind == "N" else (second, first)
+            worth = 1.0 + (0.1 if name.known and name.name != "water" else 0.0) + (0.01 if first.kind == opens else 0.0)
+            before, earlier = best[i - 1]
+            if before + worth > score + 1e-9:
+                score, pairs = before + worth, [*earlier, (name, quantity)]
+        best.append((score, pairs))
+    return best[-1][1]
+
+
+def spread_each(scan: Scan, atoms: list[Atom], names: list[Atom]) -> None:
+    """ "25 ml each gin, lime, syrup": one amount for every name that has none."""
+    empty = [a for a in names if a.quantity is None and a.name and a.phrase.kind != "garnish" and a.name != "water"]
+    each = [a for a in atoms if a.kind == "Q" and a.each]
+    if not empty or not each or not scan.has("each"):
+        return
+    if len(each) == 1:
+        for atom in empty:
+            if atom.known or len(atom.typed) > 2:
+                atom.quantity = each[0]
+        each[0].name = empty[0].name

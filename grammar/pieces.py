@@ -1,0 +1,136 @@
+"""Plain text to raw pieces: numbers of every spelling, words, marks, line ends.
+
+One regular expression, one pass. Knows how numbers are written; knows no word but number words.
+"""
+
+import re
+from dataclasses import dataclass
+from typing import Any
+
+from grammar.lexicon import Entry
+from grammar.words import FRACTION_WORDS, NUMBER_WORDS
+
+_NUM = "|".join(
+    sorted(
+        (w for w in NUMBER_WORDS if w not in ("couple", "dozen", "single", "hundred", "thousand")),
+        key=len,
+        reverse=True,
+    )
+)
+_FRAC = "|".join(sorted(FRACTION_WORDS, key=len, reverse=True))
+#: units that a fraction word may stand before: "half a litre", "third of an oz"
+_MEASURED = (
+    "oz|ounce|ounces|litre|liter|l|cup|shot|ml|part|gallon|pint|tsp|teaspoon|tbsp|barspoon|dozen|jigger|fl|quart|kg|kilo"
+    "|pony|dash|keg"
+)
+_TENS = "twenty|thirty|forty|fifty|sixty|seventy|eighty|ninety"
+_ONES = "one|two|three|four|five|six|seven|eight|nine"
+_SCAN = re.compile(
+    rf"""
+    (?P<mixed>\d+(?:\s+|-|\s*&\s*|\s+and\s+)[1-9]/(?:2|3|4|8|16)(?![\d/]))
+  | (?P<fraction>(?<![\d/.])[1-9]/(?:2|3|4|8|16)(?![\d/.:]))
+  | (?P<wordmixed>\b(?:\d+|{_NUM})\s+and\s+(?:a\s+)?(?:{_FRAC})\b)
+  | (?P<wordfraction>\b(?:(?:one|two|three|a|1|2|3)[\s-]+)?(?:{_FRAC})(?:\s+of)?(?:\s+an?)?(?=\s+(?:{_MEASURED})\b))
+  | (?P<number>\d+(?:[.,]\d+)*(?:e\d+)?|(?<![\w.])\.\d+)
+  | (?P<wordnumber>\b(?:a\s+)?(?:
+        half\s+(?:a\s+)?dozen | (?:couple|dozen|hundred|thousand)(?:\s+of)?
+      | (?:(?:{_NUM})[\s-]+(?:dozen|hundred|thousand)) | (?:{_TENS})[\s-](?:{_ONES}) | {_NUM})\b)
+  | (?P<word>[^\W\d_]+(?:'[^\W\d_]+)*)
+  | (?P<newline>\s*\n\s*)
+  | (?P<space>[^\S\n]+)
+  | (?P<arrow>-+>|=>)
+  | (?P<mark>.)
+    """,
+    re.VERBOSE,
+)
+
+
+@dataclass(slots=True)
+class Tok:
+    """One terminal. value is a number, a name or a mark; start and end lie in the plain text."""
+
+    type: str
+    value: Any
+    text: str
+    start_pos: int
+    end_pos: int
+    others: tuple[Entry, ...] = ()
+    spaced: bool = False  # white space (or nothing) stands before it
+    # what lark reads off a token when it makes its own end mark
+    line = 1
+    column = 1
+    end_line = 1
+    end_column = 1
+
+
+def number(text: str) -> tuple[float, bool]:
+    """The number a digit string says, and whether it could be meant otherwise ("1.000", "1,000")."""
+    if "e" in text:
+        return float(text.replace(",", ".")), False
+    marks = re.findall(r"[.,]", text)
+    if not marks:
+        return float(text), False
+    if len(marks) > 1:
+        groups = re.split(r"[.,]", text)
+        if all(len(g) == 3 for g in groups[1:]) and len(set(marks)) == 1 and groups[0] != "0":
+            return float("".join(groups)), False
+        return float("nan"), True
+    whole, part = re.split(r"[.,]", text)
+    value = float(f"{whole or 0}.{part}")
+    if len(part) == 3 and whole not in ("", "0") and len(whole) <= 3:
+        if marks[0] == ",":
+            return float(whole + part), False
+        return value, part[-1] == "0"
+    return value, False
+
+
+def scan_pieces(text: str) -> list[Tok]:
+    """Raw pieces: numbers, words, marks, line ends, in order."""
+    out: list[Tok] = []
+    spaced = True
+    for m in _SCAN.finditer(text):
+        kind, piece, start, end = m.lastgroup or "mark", m.group(), m.start(), m.end()
+        if kind == "space":
+            spaced = True
+            continue
+        if kind == "newline":
+            tok = Tok("SEP", "\n", piece, start, end)
+        elif kind == "arrow":
+            tok = Tok("MARK", "->", piece, start, end)
+        elif kind == "number":
+            value, unsure = number(piece)
+            tok = Tok("UNSURE" if unsure else "NUM", value, piece, start, end)
+        elif kind in ("mixed", "fraction"):
+            nums = [int(n) for n in re.findall(r"\d+", piece)]
+            value = nums[-2] / nums[-1] + (nums[0] if len(nums) == 3 else 0)
+            proper = nums[-2] < nums[-1]
+            tok = Tok("NUM" if kind == "mixed" or proper else "RATIO2", value, piece, start, end)
+            if kind == "fraction" and not proper:
+                tok.value = (float(nums[0]), float(nums[1]))
+        elif kind == "wordmixed":
+            first, last = piece.split()[0], piece.split()[-1]
+            whole = float(first) if first.isdigit() else NUMBER_WORDS[first]
+            tok = Tok("NUM", whole + FRACTION_WORDS[last], piece, start, end)
+        elif kind == "wordfraction":
+            split = re.split(r"[\s-]+", piece)
+            times = {"two": 2, "three": 3, "2": 2, "3": 3}.get(split[0], 1)
+            word = next(w for w in split if w in FRACTION_WORDS)
+            tok = Tok("NUM", times * FRACTION_WORDS[word], piece, start, end)
+        elif kind == "wordnumber":
+            value = 1.0
+            for w in re.split(r"[\s-]+", piece):
+                if w in ("dozen", "hundred", "thousand"):
+                    value *= NUMBER_WORDS[w]
+                elif w in FRACTION_WORDS:
+                    value *= FRACTION_WORDS[w]
+                elif w in NUMBER_WORDS:
+                    value = value + NUMBER_WORDS[w] if value >= 20 else NUMBER_WORDS[w]
+            tok = Tok("NUM", float(value), piece, start, end)
+        elif kind == "word":
+            tok = Tok("WORD", piece, piece, start, end)
+        else:
+            tok = Tok("MARK", piece, piece, start, end)
+        tok.spaced = spaced or not out or out[-1].value == "\n"
+        spaced = False
+        out.append(tok)
+    return out

@@ -1,0 +1,189 @@
+"""Laying a ratio, "equal parts" or 60/30 over the names that have no amount of their own; percents that add up to 100."""
+
+from dataclasses import replace
+
+from grammar.atoms import Atom, Reading
+from grammar.phrase import Phrase
+from grammar.scan import Scan, Unclear
+
+#: what a ratio or "equal parts" means for a drink named without ingredients, in the order the trade says the ratio
+DRINK_PARTS: dict[str, tuple[str, ...]] = {  # common practice, no source
+    "martini": ("gin", "dry vermouth"),
+    "gibson": ("gin", "dry vermouth"),
+    "fifty fifty": ("gin", "dry vermouth"),
+    "manhattan": ("rye", "sweet vermouth"),
+    "negroni": ("gin", "sweet vermouth", "bitter red aperitif"),
+    "boulevardier": ("bourbon", "sweet vermouth", "bitter red aperitif"),
+    "daiquiri": ("white rum", "lime juice", "simple syrup"),
+    "bamboo": ("fino sherry", "dry vermouth"),
+    "adonis": ("fino sherry", "sweet vermouth"),
+    "gin and tonic": ("gin", "tonic"),
+    "margarita": ("blanco tequila", "orange liqueur", "lime juice"),
+}
+
+
+def lay_ratio(scan: Scan, atoms: list[Atom], out: Reading) -> bool:
+    """Lay a ratio (or "equal parts", or 60/30) over the names that have no amount of their own."""
+    ratios = scan.kinds("ratio")
+    equal = [i for i in scan.cues("equal") if not scan.used[i]]
+    if not ratios and not equal:
+        halves = next((a for a in atoms if a.kind == "N" and a.typed == "half and half" and a.quantity is None), None)
+        others = [a for a in atoms if a.kind == "N" and a is not halves and a.quantity is None and a.phrase.kind != "garnish"]
+        if halves is None or len(others) != 2:
+            return False
+        scan.use(*halves.indices)  # "gin and vermouth half and half"
+        atoms.remove(halves)
+        equal = halves.indices
+    names = [a for a in atoms if a.kind == "N"]
+    _drop_repeats(names)
+    free = [a for a in names if a.quantity is None and a.phrase.kind != "garnish" and a.known and a.name]
+    if ratios:
+        i = ratios[0]
+        ratio = scan.items[i]
+        values = ratio.values
+        if len(ratios) > 1 and any(scan.items[k].values != values for k in ratios[1:]):
+            raise Unclear("conflict_total", [scan.items[k] for k in ratios], "two different ratios")
+        scan.use(*ratios)
+        bad = [v for v in values if v <= 0]
+        if bad:
+            raise Unclear("out_of_range", [ratio], ratio.text)
+    else:
+        scan.use(*equal)
+        ratio = scan.items[equal[0]]
+        values = (1.0,) * len(free)
+    unit = ratio.unit or (
+        ""
+        if ratio.kind == "ratio" and ratio.name in ("SLASH", "DASH") and sum(values) > 20 and abs(sum(values) - 100) > 0.01
+        else "part"
+    )
+    if not unit:
+        unit = "ml"
+    holders = [a for a in names if a.quantity is not None and a.phrase.kind != "garnish" and a.name != "water"]
+    need = len(values)
+    anchored = {a.name for a in free} & {a.name for a in holders}
+    if anchored:  # "3:1 gin to dry vermouth using 750 ml gin": the amount fixes the ratio's size
+        names[:] = [a for a in names if a.quantity is None or a.name not in anchored]
+        anchor = next(a for a in holders if a.name in anchored)
+        _anchor(scan, free, values, anchor, out, atoms)
+        return True
+    if len(free) != need and len(holders) == 1 and len(free) + 1 == need and ratio.kind == "ratio":
+        alone = holders[0]
+        if alone.quantity is not None and alone.quantity.phrase.kind == "amount":
+            all_free = [a for a in names if a in free or a is alone]
+            if "with" in _cue_before(scan, alone) or scan.has("stock") or scan.has("want"):
+                _anchor(scan, all_free, values, alone, out, atoms)
+                return True
+            free = all_free  # "500 ml 2:1 gin vermouth": the amount is the volume, not the gin
+            q = alone.quantity
+            alone.quantity = None
+            q.name = ""
+    if len(free) > need and free and free[-1].name == "water" and out.water.how != "unsaid":
+        free = free[:-1]
+    if len(free) > need and scan.has("drink"):
+        free = free[-need:]
+    seen: list[Atom] = []
+    for a in free:  # "2:1 gin martini, gin and dry vermouth": a name said twice is one ingredient
+        if not any(b.name == a.name for b in seen):
+            seen.append(a)
+    if len(free) != need:
+        free = seen
+    if len(free) == need + 1 and any(a.phrase.kind == "context" for a in free):
+        free = [a for a in free if a.phrase.kind != "context"]
+    if out.drink in DRINK_PARTS and len(free) < max(need, 2):
+        implied = list(DRINK_PARTS[out.drink])
+        if not ratios:
+            need, values = len(implied), (1.0,) * len(implied)
+        if len(implied) == need and (
+            len(set(values)) == 1 or out.drink not in ("negroni", "boulevardier", "daiquiri", "margarita")
+        ):
+            given = [a.name for a in free]
+            merged = _merge_implied(implied, given)
+            made = [next((a for a in free if a.name == n), None) or Atom("N", [], ratio, name=n, typed=n) for n in merged]
+            for a in made:
+                if not a.indices:
+                    atoms.append(a)
+            out.notes.append("drink_parts:" + out.drink + ":" + ", ".join(n for n in merged if n not in given))
+            free = made
+    if not free:
+        raise Unclear("no_spec", [ratio], ratio.text)
+    if len(free) != need:
+        found = f"{ratio.text}: {need} parts, but {len(free)} ingredient{'s' * (len(free) != 1)}"
+        names_read = ", ".join(a.typed for a in free)
+        raise Unclear("ratio_names", [ratio, *(a.phrase for a in free)], found, names=names_read, ratio=ratio.text)
+    for atom, value in zip(free, values, strict=True):
+        atom.quantity = Atom("Q", [], Phrase("amount", ratio.text, ratio.start, ratio.end, value=value, unit=unit))
+        atom.quantity.name = atom.name
+    return True
+
+
+def _drop_repeats(names: list[Atom]) -> None:
+    """A generic name beside its own kind ("dry vermouth ... how much vermouth") is the same ingredient."""
+    for a in list(names):
+        if a.quantity is None and any(b is not a and a.name != b.name and a.name in b.name.split() for b in names):
+            names.remove(a)
+            a.name = ""
+
+
+def _merge_implied(implied: list[str], given: list[str]) -> list[str]:
+    """The implied ingredients with the given ones in the place of their kin: vodka for gin, bourbon for rye."""
+    merged = list(implied)
+    for name in given:
+        if name in merged:
+            continue
+        wine = "vermouth" in name or "sherry" in name
+        for k, old in enumerate(merged):
+            if ("vermouth" in old or "sherry" in old) == wine and old not in given:
+                merged[k] = name
+                break
+    return merged
+
+
+def _cue_before(scan: Scan, atom: Atom) -> str:
+    first = min([*atom.indices, *(atom.quantity.indices if atom.quantity else [])])
+    return " ".join(scan.items[k].name for k in range(max(0, first - 2), first) if scan.items[k].kind == "cue")
+
+
+def _anchor(scan: Scan, free: list[Atom], values: tuple[float, ...], anchor: Atom, out: Reading, atoms: list[Atom]) -> None:
+    """Scale a ratio so that one ingredient has the amount typed."""
+    if len(free) != len(values):
+        raise Unclear("ratio_names", [a.phrase for a in free], f"{len(values)} parts, but {len(free)} ingredients")
+    assert anchor.quantity is not None
+    fixed = anchor.quantity.phrase
+    share = next((v for a, v in zip(free, values, strict=True) if a.name == anchor.name), values[0])
+    for atom, value in zip(free, values, strict=True):
+        atom.quantity = Atom(
+            "Q",
+            [],
+            Phrase(
+                "amount",
+                fixed.text,
+                fixed.start,
+                fixed.end,
+                value=fixed.value * value / share,
+                unit=fixed.unit or "ml",
+                name="whole",
+            ),
+        )
+        atom.quantity.name = atom.name
+    scan.use(*anchor.indices, *[k for a in atoms if a.kind == "Q" and a.phrase is fixed for k in a.indices])
+    if anchor not in free:
+        anchor.name = ""
+
+
+def composition(scan: Scan, names: list[Atom], out: Reading) -> None:
+    """ "60% gin, 25% vermouth, 15% lime": percents of all names that add up to 100 are parts, not strengths."""
+    real = [a for a in names if a.phrase.kind != "garnish" and a.name]
+    if len(real) < 2 or any(a.quantity is not None for a in real) or any(a.strength is None for a in real if a.name != "water"):
+        return
+    shares = [a.strength or 0.0 for a in real]
+    total = sum(shares)
+    water = out.water.value if out.water.how in ("of_undiluted", "of_finished") else 0.0
+    if abs(total + water - 1.0) < 0.006 and water:
+        out.water = replace(out.water, how="of_finished")
+    elif abs(total - 1.0) > 0.006:
+        return
+    for atom, share in zip(real, shares, strict=True):
+        atom.quantity = Atom(
+            "Q", [], Phrase("amount", "", atom.phrase.start, atom.phrase.end, value=round(share * 100, 6), unit="part")
+        )
+        atom.strength = None

@@ -1,0 +1,140 @@
+"""Reading a spec: which amount, strength and name belong together.
+
+People write "60 gin", "gin 60", "gin: 60 ml", "2:1 gin vermouth", "25 ml each gin lime syrup", "46% gin 2oz". The
+phrases become atoms, are paired, and leave as parts. Amounts that belong to no name are left for grammar.makes.
+"""
+
+from grammar.atoms import Atom, Reading, own_ratios, read_atoms, take_surroundings
+from grammar.pairing import SMALL_BARE, leading_volume, pair, spread_each
+from grammar.phrase import Phrase
+from grammar.ratio import composition, lay_ratio
+from grammar.request import Measure, Part, Water
+from grammar.scan import Scan, Unclear, rough_ml
+
+DASHED = frozenset(["bitters", "saline", "absinthe"])  # bare "2 bitters" is dashes
+COUNTED_NAMES = frozenset(["egg white", "egg yolk", "whole egg"])
+
+
+def read_recipe(scan: Scan, water: Water) -> Reading:
+    """Read the ingredients. Raises Unclear: no_amounts, ratio_names, out_of_range, conflict_amounts, unclear_number."""
+    out = Reading(water=water)
+    own_ratios(scan)
+    take_surroundings(scan, out)
+    atoms = read_atoms(scan, out)
+    pair(scan, atoms)
+    leading_volume(atoms, out)
+    ratio = lay_ratio(scan, atoms, out)
+    names = [a for a in atoms if a.kind == "N"]
+    spread_each(scan, atoms, names)
+    composition(scan, names, out)
+    _finish(scan, names, out, ratio)
+    return out
+
+
+def _finish(scan: Scan, names: list[Atom], out: Reading, ratio: bool) -> None:
+    """Atoms to parts, bare numbers to a unit, and the marks."""
+    held = [a for a in names if a.quantity is not None and a.name]
+    bares = [
+        a.quantity.phrase.value
+        for a in held
+        if a.quantity
+        and a.quantity.phrase.kind == "bare"
+        and a.phrase.kind != "garnish"
+        and a.name not in COUNTED_NAMES
+        and not _dashed(a)
+    ]
+    units = [
+        a.quantity.phrase.unit
+        for a in held
+        if a.quantity
+        and a.quantity.phrase.kind in ("amount", "same_amount")
+        and a.quantity.phrase.unit not in ("dash", "drop", "barspoon", "part", "tsp")
+    ]
+    asked = next((p.unit for p in scan.items if p.kind == "unit" and p.unit in ("ml", "oz", "cl")), "")
+    if bares and max(bares) > SMALL_BARE and (not units or units[0] not in ("ml", "cl")):
+        bare_unit = "ml"
+    elif units and bares and (max(bares) <= 6 or units[0] not in ("oz",)):
+        bare_unit = units[0] if not (units[0] == "oz" and max(bares) > 6) else "ml"
+        bare_unit = "ml" if units[0] in ("l", "g", "kg") else bare_unit
+    elif bares and max(bares) > SMALL_BARE:
+        bare_unit = "ml"
+    else:
+        bare_unit = "part"
+    for atom in names:
+        if not atom.name:
+            continue
+        q = atom.quantity
+        if q is None:
+            _without_amount(scan, atom, out)
+            continue
+        value, unit, whole = q.phrase.value, q.phrase.unit, q.phrase.name == "whole"
+        if q.phrase.kind == "same_amount":
+            value, unit = _agreed(q.phrase)
+        elif q.phrase.kind == "bare":
+            unit = (
+                "count"
+                if atom.phrase.kind == "garnish" or atom.name in COUNTED_NAMES
+                else "dash"
+                if _dashed(atom) and value <= 6
+                else bare_unit
+            )
+        elif unit in ("g", "kg", "lb", "ozw") and atom.name == "water":
+            unit, value = "ml", value * {"g": 1.0, "kg": 1000.0, "lb": 453.59237, "ozw": 28.349523125}[unit]
+        if value < 0 or (value == 0 and not q.each and atom.name != "water"):
+            raise Unclear("out_of_range", [q.phrase], f"{q.phrase.text} {atom.typed}")
+        if atom.strength is not None and not 0 <= atom.strength <= 1:
+            raise Unclear("out_of_range", [atom.phrase], f"{atom.typed} at {atom.strength * 100:g} %")
+        scan.use(*atom.indices, *q.indices)
+        after = max(atom.indices + q.indices, default=-1) + 1
+        if scan.kind_at(after) == "cue:each":
+            scan.use(after)
+        else:
+            while scan.kind_at(after) in ("cue:for", "cue:of", "cue:in"):
+                after += 1
+            if scan.kind_at(after) == "cue:final" and after > 0:
+                whole = True
+                scan.use(after)
+        if atom.name == "water" and out.water.how == "unsaid":
+            out.water = Water("part" if unit == "part" else "amount", value, unit, whole)
+            continue
+        if atom.phrase.kind == "garnish" and unit not in ("ml", "oz", "cl", "l", "g"):
+            unit = "count"
+        typed = atom.typed
+        out.parts.append(Part(atom.name, Measure(value, unit), typed, atom.known, atom.strength, whole=whole))
+    for i, p in enumerate(scan.items):  # strengths that found their name
+        if p.kind in ("percent", "proof") and not scan.used[i] and any(a.strength == p.value and a.name for a in names):
+            scan.use(i)
+            if scan.kind_at(i + 1) == "cue:abv":
+                scan.use(i + 1)
+    if asked and held:
+        out.notes = list(out.notes)
+
+
+def _dashed(atom: Atom) -> bool:
+    return atom.name.endswith("bitters") or atom.name in DASHED
+
+
+def _agreed(p: Phrase) -> tuple[float, str]:
+    """Two figures for one amount, within bar rounding of each other (6 %: 1 oz is 28 to 30 mL, 25 mL is not).
+
+    Raises Unclear conflict_amounts when they differ by more.
+    """
+    sizes = [rough_ml(v, u) for v, u in zip(p.amounts, p.units, strict=True)]
+    known = [s for s in sizes if s is not None]
+    if len(known) > 1 and max(known) > min(known) * 1.06:
+        raise Unclear("conflict_amounts", [p], p.text)
+    return p.amounts[0], p.units[0]
+
+
+def _without_amount(scan: Scan, atom: Atom, out: Reading) -> None:
+    """A name without an amount: a garnish is a garnish; what it means for a liquid is the frame's to say."""
+    if atom.phrase.kind == "garnish":
+        out.garnish.append(atom.typed)
+        scan.use(*atom.indices)
+        return
+    if atom.name == "water":
+        return
+    if not atom.known:
+        return
+    scan.use(*atom.indices)
+    out.parts.append(Part(atom.name, None, atom.typed, True, atom.strength))

@@ -1,0 +1,305 @@
+"""What was asked: one frozen dataclass per kind of request.
+
+The shared pieces come first (measures, parts, water, yield), then the kinds. Amounts stay as typed, in the unit typed;
+nothing is converted or assumed here. Unit keys are those of grammar.words.UNITS. Strengths are fractions of volume.
+"""
+
+from dataclasses import dataclass, field
+from typing import Literal
+
+Unit = str
+FreezerAsk = Literal["verdict", "point", "least_abv", "most_water", "headspace", "ice"]
+
+
+@dataclass(frozen=True, slots=True)
+class Measure:
+    """An amount as typed. unit "" is a bare number, "part" a part of a ratio, "count" a counted thing."""
+
+    value: float
+    unit: Unit = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Money:
+    """A sum as typed; currency is the sign or code typed, or ""."""
+
+    value: float
+    currency: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Part:
+    """One ingredient of a spec."""
+
+    name: str  # canonical name, or as typed when unknown
+    measure: Measure | None = None
+    typed: str = ""  # how the message called it
+    known: bool = True
+    abv: float | None = None
+    price: Money | None = None  # of one bottle
+    size: Measure | None = None  # of that bottle
+    whole: bool = False  # the amount is for the whole batch, not for one serve
+
+
+@dataclass(frozen=True, slots=True)
+class Water:
+    """Water as asked. value: a share (fraction) or an amount in `unit`."""
+
+    how: Literal["unsaid", "none", "of_undiluted", "of_finished", "amount", "rest", "part"] = "unsaid"
+    value: float = 0.0
+    unit: Unit = ""
+    whole: bool = False  # an amount for the whole batch
+
+
+@dataclass(frozen=True, slots=True)
+class Recipe:
+    """A spec: what goes in, in the order typed."""
+
+    parts: tuple[Part, ...] = ()
+    water: Water = Water()
+    drink: str = ""
+    base_serves: float | None = None  # "serves 4": the amounts typed are for that many
+    garnish: tuple[str, ...] = ()
+    technique: str = ""  # stirred or shaken, when said
+    notes: tuple[str, ...] = ()  # readings to state in the reply
+    house: str = ""  # the name of a house spec to look up, instead of parts
+
+
+@dataclass(frozen=True, slots=True)
+class Yield:
+    """How much to make."""
+
+    serves: float | None = None
+    guests: float | None = None
+    each: float | None = None  # drinks a guest
+    volume: Measure | None = None  # finished
+    vessels: float | None = None
+    vessel_ml: float | None = None
+    serve: Measure | None = None  # size of one serve
+    serve_is: Literal["undiluted", "finished", "unsaid"] = "unsaid"
+
+
+@dataclass(frozen=True, slots=True)
+class Batch:
+    """Measure out a batch."""
+
+    recipe: Recipe
+    makes: Yield = Yield()
+    focus: str = ""  # what was asked of it: "", "water", "serve", or an ingredient's name
+    unit: Unit = ""  # unit asked for
+    at_c: float | None = None  # the freezer's temperature, when said
+    kind: Literal["batch"] = "batch"
+
+
+@dataclass(frozen=True, slots=True)
+class Strength:
+    """The ABV or proof of a mix."""
+
+    recipe: Recipe
+    makes: Yield = Yield()
+    at_c: float | None = None  # the freezer's temperature, when said
+    kind: Literal["strength"] = "strength"
+
+
+@dataclass(frozen=True, slots=True)
+class Convert:
+    """Amounts, or a whole spec, in another unit. to "" means: show mL and oz."""
+
+    items: tuple[Measure, ...] = ()
+    to: Unit = ""
+    recipe: Recipe | None = None
+    pour: Measure | None = None  # "2 L in 1.5 oz pours": how many
+    kind: Literal["convert"] = "convert"
+
+
+@dataclass(frozen=True, slots=True)
+class Lot:
+    """A volume of one strength. measure None: not said."""
+
+    abv: float | None
+    measure: Measure | None = None
+    name: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Cut:
+    """Bring lots to a strength, or find the strength after water. target None: with `water` given, find it."""
+
+    lots: tuple[Lot, ...]
+    target: float | None = None
+    finished: Measure | None = None  # the volume wanted at the end
+    water: Measure | None = None
+    by_weight: bool = False
+    blend: bool = False  # the two lots are to be blended to the target, no water
+    kind: Literal["cut"] = "cut"
+
+
+@dataclass(frozen=True, slots=True)
+class Freezer:
+    """Will it freeze. Of a strength, a recipe, or (asking "least_abv") of nothing but a temperature."""
+
+    at_c: float | None = None
+    abv: float | None = None
+    recipe: Recipe | None = None
+    makes: Yield = Yield()
+    ask: FreezerAsk = "verdict"
+    volume: Measure | None = None
+    kind: Literal["freezer"] = "freezer"
+
+
+@dataclass(frozen=True, slots=True)
+class Dilution:
+    """Water for an amount, or the share an amount is, or what stirring adds."""
+
+    volume: Measure | None = None
+    share: float | None = None
+    of_finished: bool = False
+    water: Measure | None = None
+    serves: float | None = None
+    finished: Measure | None = None
+    technique: str = ""  # stirred, shaken: ask what it adds
+    abv: float | None = None
+    recipe: Recipe | None = None
+    makes: Yield = Yield()
+    kind: Literal["dilution"] = "dilution"
+
+
+@dataclass(frozen=True, slots=True)
+class Syrup:
+    """Sugar (or honey, agave, salt) and water."""
+
+    sweet: str = "sugar"  # sugar, honey, agave, salt
+    ratio: tuple[float, float] | None = None
+    volume: Measure | None = None  # of finished syrup
+    sugar: Measure | None = None  # at hand
+    water: Measure | None = None  # at hand
+    by: Literal["", "weight", "volume"] = ""
+    percent: float | None = None  # saline, Brix
+    ask: Literal["make", "sugar_content"] = "make"
+    kind: Literal["syrup"] = "syrup"
+
+
+@dataclass(frozen=True, slots=True)
+class Cost:
+    """Cost, price, pour cost and margin."""
+
+    recipe: Recipe | None = None
+    makes: Yield = Yield()
+    cost: Money | None = None  # of one serve
+    price: Money | None = None  # charged for one serve
+    pour_cost: float | None = None  # fraction of the price
+    margin: float | None = None  # fraction of the price
+    markup: float | None = None  # times the cost
+    tax: float | None = None  # rate
+    tax_in: bool | None = None  # the price includes it
+    bottle: Part | None = None
+    ask: str = ""  # price, cost, pour_cost, margin
+    kind: Literal["cost"] = "cost"
+
+
+@dataclass(frozen=True, slots=True)
+class Bottles:
+    """Bottles to buy, whether the stock is enough, serves from a bottle, vessels for a volume."""
+
+    recipe: Recipe | None = None
+    makes: Yield = Yield()
+    size_ml: float | None = None
+    stock: float | None = None  # bottles at hand
+    stock_ml: float | None = None
+    pour: Measure | None = None
+    used: float | None = None  # pours already taken
+    ask: Literal["buy", "enough", "serves", "hold", "left"] = "buy"
+    kind: Literal["bottles"] = "bottles"
+
+
+@dataclass(frozen=True, slots=True)
+class Label:
+    """Label strength, standard drinks, allergens."""
+
+    volume: Measure | None = None
+    count: float = 1.0
+    abv: float | None = None
+    recipe: Recipe | None = None
+    makes: Yield = Yield()
+    country: str = ""
+    ask: Literal["label", "drinks", "allergens"] = "label"
+    kind: Literal["label"] = "label"
+
+
+@dataclass(frozen=True, slots=True)
+class House:
+    """House specs: save, show, list, rename, bring_back, forget, export, import, forget_all."""
+
+    do: str
+    name: str = ""
+    recipe: Recipe | None = None
+    text: str = ""  # the spec as typed
+    new_name: str = ""
+    kind: Literal["house"] = "house"
+
+
+@dataclass(frozen=True, slots=True)
+class Shelf:
+    """The chat's own bottles: put, list, forget."""
+
+    do: str
+    part: Part | None = None
+    sugar_g_per_l: float | None = None
+    kind: Literal["shelf"] = "shelf"
+
+
+@dataclass(frozen=True, slots=True)
+class Setting:
+    """Show the settings, or set one. value as typed, already in the setting's unit."""
+
+    name: str = ""
+    value: str = ""
+    kind: Literal["setting"] = "setting"
+
+
+@dataclass(frozen=True, slots=True)
+class Help:
+    """Help, on a topic or in general."""
+
+    topic: str = ""
+    kind: Literal["help"] = "help"
+
+
+@dataclass(frozen=True, slots=True)
+class FollowUp:
+    """Change or ask something of the last request. Every field but those set stays as it was."""
+
+    times: float | None = None  # double, half
+    makes: Yield = Yield()
+    water: Water = Water()
+    ratio: tuple[float, ...] = ()
+    parts: tuple[Part, ...] = ()  # amounts or strengths to change, or ingredients to add
+    swap: tuple[str, str] | None = None  # (old name, new name)
+    drop: tuple[str, ...] = ()
+    unit: Unit = ""
+    meant_unit: Unit = ""  # "oops meant oz": the amounts typed were in this unit
+    at_c: float | None = None
+    percents: tuple[float, ...] = ()
+    amounts: tuple[Measure, ...] = ()
+    money: tuple[Money, ...] = ()
+    ask: str = ""  # freezer, serve, abv, cost, label, bottles, water, allergens, fit, or an ingredient
+    kind: Literal["followup"] = "followup"
+
+
+Request = (
+    Batch | Strength | Convert | Cut | Freezer | Dilution | Syrup | Cost | Bottles | Label | House | Shelf | Setting
+    | Help | FollowUp
+)  # fmt: skip
+
+
+@dataclass(frozen=True, slots=True)
+class Trouble:
+    """What could not be read: a code, where in the typed text, what was understood, and what was found."""
+
+    code: str
+    at: tuple[int, int] = (0, 0)
+    understood: str = ""
+    found: str = ""
+    try_instead: str = ""
+    facts: dict[str, str] = field(default_factory=dict)
+    kind: Literal["question"] = "question"

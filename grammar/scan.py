@@ -1,0 +1,119 @@
+"""A message's phrases with a mark on each that was used, and the small moves every frame makes along them.
+
+Nothing may be left unmarked but fillers when a frame has finished: `left` says what is. Unclear carries a Trouble out
+of the depth of a frame; only grammar.message catches it.
+"""
+
+from collections.abc import Iterable
+
+from grammar.phrase import Phrase
+from grammar.request import Measure, Trouble
+
+NUMERIC = frozenset(
+    ["amount", "bare", "same_amount", "ratio", "percent", "proof", "temperature", "negative", "unsure", "money", "times",
+     "fold", "count", "guests"]
+)  # fmt: skip
+SOFT = frozenset(["filler"])
+
+
+class Unclear(Exception):
+    """A message that cannot be read further without asking."""
+
+    def __init__(self, code: str, at: Iterable[Phrase] = (), found: str = "", try_instead: str = "", **facts: str) -> None:
+        spans = [(p.start, p.end) for p in at]
+        span = (min(s for s, _ in spans), max(e for _, e in spans)) if spans else (-1, -1)
+        super().__init__(code)
+        self.trouble = Trouble(code, span, "", found, try_instead, facts)
+
+
+class Scan:
+    """The phrases of one message, fillers dropped, with the used ones marked."""
+
+    __slots__ = ("all", "cue_names", "items", "text", "used")
+
+    def __init__(self, phrases: list[Phrase], text: str) -> None:
+        self.all = phrases
+        self.items = [p for p in phrases if p.kind != "filler"]
+        for before, p in zip(self.items, self.items[1:], strict=False):
+            if p.kind == "cue" and p.name == "abv" and before.kind in ("percent", "proof"):
+                p.kind = "filler"  # "40 % abv" asks nothing
+        self.items = [p for p in self.items if p.kind != "filler"]
+        self.used = [False] * len(self.items)
+        self.text = text
+        self.cue_names = {p.name for p in self.items if p.kind == "cue"}
+
+    def __len__(self) -> int:
+        return len(self.items)
+
+    def has(self, *cues: str) -> bool:
+        """Whether one of these cues is in the message."""
+        return not self.cue_names.isdisjoint(cues)
+
+    def kinds(self, *kinds: str, fresh: bool = True) -> list[int]:
+        """Indices of phrases of these kinds, unused ones only unless told."""
+        return [i for i, p in enumerate(self.items) if p.kind in kinds and not (fresh and self.used[i])]
+
+    def cues(self, *names: str) -> list[int]:
+        """Indices of these cues, used or not."""
+        return [i for i, p in enumerate(self.items) if p.kind == "cue" and p.name in names]
+
+    def at(self, i: int) -> Phrase | None:
+        """The phrase at i, or None past either end."""
+        return self.items[i] if 0 <= i < len(self.items) else None
+
+    def kind_at(self, i: int) -> str:
+        """The kind of phrase at i; a cue says its name as "cue:name"; "" past either end or when used."""
+        p = self.at(i)
+        if p is None or self.used[i]:
+            return ""
+        return f"cue:{p.name}" if p.kind == "cue" else p.kind
+
+    def use(self, *indices: int) -> None:
+        """Mark phrases as used."""
+        for i in indices:
+            self.used[i] = True
+
+    def use_cues(self, *names: str) -> None:
+        """Mark these cues as used."""
+        self.use(*self.cues(*names))
+
+    def next_fresh(self, i: int, skip: Iterable[str] = (), step: int = 1) -> int | None:
+        """Index of the next unused phrase from i on, passing over these cue names and marks."""
+        passed = set(skip)
+        while 0 <= i < len(self.items):
+            if not self.used[i]:
+                p = self.items[i]
+                if not (p.kind in ("cue", "sep") and p.name in passed):
+                    return i
+            i += step
+        return None
+
+    def left(self, *kinds: str) -> list[Phrase]:
+        """Unused phrases of these kinds."""
+        return [p for i, p in enumerate(self.items) if p.kind in kinds and not self.used[i]]
+
+    def leftover_numbers(self) -> list[Phrase]:
+        """Numbers nothing has explained."""
+        return [p for i, p in enumerate(self.items) if p.kind in NUMERIC and not self.used[i]]
+
+
+def measure(p: Phrase) -> Measure:
+    """The amount a phrase says."""
+    return Measure(p.value, p.unit)
+
+
+#: about how many mL a unit holds, to tell a serve from a batch while reading; exact factors live in the core
+ROUGH_ML: dict[str, float] = {
+    "ml": 1, "cl": 10, "dl": 100, "l": 1000, "oz": 29.57, "us_fl_oz": 29.57, "imp_fl_oz": 28.41, "cup": 237, "pint": 473,
+    "imp_pint": 568, "quart": 946, "gallon": 3785, "imp_gallon": 4546, "tbsp": 14.8, "tsp": 4.93, "barspoon": 5, "dash": 0.92,
+    "drop": 0.05, "shot": 44, "jigger": 44, "pony": 30, "": 1,
+}  # fmt: skip
+
+
+def rough_ml(value: float, unit: str) -> float | None:
+    """About how many mL an amount is; None for parts and weights."""
+    factor = ROUGH_ML.get(unit)
+    return None if factor is None else value * factor
+
+
+SERVE_LIMIT_ML = 400.0  # above this an amount is a batch, not a serve: common practice, no source

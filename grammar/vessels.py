@@ -1,0 +1,205 @@
+"""Reading vessels and volumes: bottles to fill, "2 x 750", "total 2 L", sizes of a serve.
+
+The parts of grammar.makes that deal with sizes; counts of serves and guests are read there.
+"""
+
+from dataclasses import replace
+
+from grammar.phrase import Phrase
+from grammar.request import Measure, Yield
+from grammar.scan import SERVE_LIMIT_ML, Scan, rough_ml
+
+BOTTLE_SIZES_ML = frozenset([50, 100, 187, 200, 250, 330, 350, 375, 500, 700, 720, 750, 1000, 1125, 1500, 1750, 3000, 5000])
+BIG_UNITS = frozenset(["l", "gallon", "quart", "imp_gallon", "pint", "imp_pint", "cup", "dl"])
+
+
+def join_vessels(scan: Scan) -> None:
+    """ "3 one litre bottles", "4 bottles of 700", "bottle (1L)": a count, a size and a noun become one vessel."""
+    for i in scan.kinds("vessel"):
+        v = scan.items[i]
+        before, after = scan.at(i - 1), scan.at(i + 1)
+        if (
+            v.size is not None
+            and not v.amounts
+            and before is not None
+            and before.kind in ("bare", "fold")
+            and not scan.used[i - 1]
+        ):
+            two_before = scan.at(i - 2)
+            named = two_before is not None and two_before.kind in ("name", "context")
+            if before.value <= 60 and not named:
+                v.amounts, v.value = (before.value,), before.value
+                v.start = before.start
+                scan.use(i - 1)
+        elif v.size is None and before is not None and before.kind == "fold" and not scan.used[i - 1]:
+            v.amounts, v.value = (before.value,), before.value
+            scan.use(i - 1)
+        if v.size is None and after is not None and not scan.used[i + 1]:
+            j = i + 2 if after.is_cue("of", "at") or (after.kind == "sep" and after.name == "(") else i + 1
+            q = scan.at(j)
+            if (
+                q is not None
+                and not scan.used[j]
+                and (
+                    (
+                        q.kind == "bare"
+                        and q.value in BOTTLE_SIZES_ML
+                        and scan.kind_at(j + 1) not in ("name", "context", "unknown")
+                    )
+                    or (
+                        q.kind == "amount"
+                        and 90 <= (rough_ml(q.value, q.unit) or 0) <= 3000
+                        and (j == i + 2 or scan.kind_at(j + 1) not in ("name", "context", "unknown", "percent"))
+                    )
+                )
+            ):
+                v.size = (q.value, q.unit or "ml")
+                v.end = q.end
+                scan.use(*range(i + 1, j + 1))
+
+
+def read_folds(scan: Scan, makes: Yield, counts: list[tuple[float, Phrase]]) -> Yield:
+    """ "7x45ml gin" makes 7 serves; "2x750 of" fills two vessels; "2x700ml gin" is two bottles poured in."""
+    folds = scan.kinds("fold")
+    for i in folds:
+        p = scan.items[i]
+        after = scan.at(i + 1)
+        if scan.used[i] or after is None:
+            if not scan.used[i]:
+                scan.use(i)
+                counts.append((p.value, p))
+            continue
+        rough = rough_ml(after.value, after.unit) if after.kind in ("amount", "bare") else None
+        big = rough is not None and rough >= 180
+        named = scan.kind_at(i + 2) in ("name", "context", "unknown") or (
+            scan.kind_at(i + 2) == "cue:of" and scan.kind_at(i + 3) in ("name", "context") and not scan.kinds("ratio")
+        )
+        if big and not (named and (len(folds) > 1 or not scan.kinds("ratio"))):
+            scan.use(i, i + 1)
+            makes = replace(makes, vessels=p.value, vessel_ml=rough, volume=Measure(after.value * p.value, after.unit or "ml"))
+        elif big and named:
+            after.value *= p.value
+            after.text = f"{p.text} {after.text}"
+            after.name = "whole"
+            scan.use(i)
+        elif after.kind == "vessel":
+            continue
+        else:
+            scan.use(i)
+            counts.append((p.value, p))
+    return makes
+
+
+def read_vessels(scan: Scan, makes: Yield) -> Yield:
+    for i in scan.kinds("vessel"):
+        v = scan.items[i]
+        if v.size is None:
+            continue
+        after = i + 1
+        while after < len(scan) and scan.used[after]:
+            after += 1
+        linked = after + 1 if scan.kind_at(after) == "cue:of" else after
+        while linked == after + 1 and scan.kind_at(linked) in ("percent", "proof"):
+            linked = linked + 1 if scan.kind_at(linked + 1) == "name" else 0
+            break
+        if (
+            scan.kind_at(linked) == "name"
+            and linked >= after + 1
+            and not scan.kinds("ratio")
+            and scan.kind_at(linked + 1) not in ("name", "context")
+            and not scan.has("equal")
+        ):
+            v.kind, v.name = "amount", "whole"  # "two 700 ml bottles of gin": poured in
+            v.value, v.unit = v.size[0] * (v.amounts[0] if v.amounts else 1.0), v.size[1]
+            continue
+        scan.use(i)
+        size_ml = rough_ml(*v.size)
+        if size_ml is None:
+            continue
+        if makes.volume is None:
+            many = v.amounts[0] if v.amounts else 1.0
+            makes = replace(makes, vessels=many, vessel_ml=size_ml, volume=Measure(v.size[0] * many, v.size[1]))
+        if scan.kind_at(i + 1) == "cue:final":
+            scan.use(i + 1)
+    return makes
+
+
+def read_volumes(scan: Scan, makes: Yield) -> Yield:
+    """Amounts that their neighbours call a volume or a serve size."""
+    for i, p in enumerate(scan.items):
+        if scan.used[i] or p.kind not in ("amount", "bare"):
+            continue
+        before, after = scan.kind_at(i - 1), scan.kind_at(i + 1)
+        after2 = scan.kind_at(i + 2)
+        unit = p.unit or "ml"
+        ml = rough_ml(p.value, unit)
+        if ml is None or unit in ("dash", "drop", "barspoon", "part"):
+            continue
+        bare = p.kind == "bare"
+        before2 = scan.kind_at(i - 2)
+        of_a_serve = before in ("cue:of", "cue:at") and not bare and after not in ("name", "context")
+        # "95 ml each finished", "finished serve 95 ml", "90 ml serves", "serve 100 ml"
+        sized_serve = (
+            (after == "cue:each" and after2 == "cue:final")
+            or (after == "cue:final" and after2 in ("cue:each", "cue:serve_word"))
+            or (after == "cue:serve_word" and not bare)
+            or (after == "cue:final" and ml < SERVE_LIMIT_ML and not bare and unit not in BIG_UNITS)
+            or (before in ("cue:serve_word",) and not bare)
+            or (before == "cue:each" and after == "cue:final")
+            or (of_a_serve and before2 in ("cue:serve_word", "count"))
+            or (of_a_serve and i >= 2 and scan.items[i - 2].kind == "count" and ml < SERVE_LIMIT_ML)
+            or (after == "cue:slush" and scan.items[i + 1].text.startswith("pour"))
+        )  # fmt: skip
+        if sized_serve and ml < 1500 and makes.serve is None:
+            near = {after, after2, before, before2, scan.kind_at(i + 3)}
+            finished = "cue:final" in near
+            undiluted = "cue:undiluted" in near
+            scan.use(i)
+            for j in (i - 2, i - 1, i + 1, i + 2):
+                if scan.kind_at(j) in ("cue:each", "cue:final", "cue:serve_word", "cue:undiluted", "cue:at"):
+                    scan.use(j)
+            makes = replace(
+                makes,
+                serve=Measure(p.value, unit),
+                serve_is="finished" if finished else "undiluted" if undiluted else "unsaid",
+            )
+            continue
+        looks_like_volume = (
+            before in ("cue:final", "cue:fit")
+            or after == "cue:final"
+            or (before in ("cue:at", "cue:to", "cue:of", "sep") and before2 == "cue:final")
+            or (before == "cue:scale" and not _named_next(scan, i))
+            or (before == "cue:rest" and after not in ("name", "context", "unknown", "cue:water"))
+            or (before == "cue:to" and before2 in ("cue:rest", "cue:scale", "cue:water") and not _named_next(scan, i))
+            or (after == "cue:of" and after2 in ("drink", "ratio", "house", "cue:equal"))
+            or (before == "cue:in" and bare and p.value in BOTTLE_SIZES_ML and not _named_next(scan, i))
+            or after in ("drink", "ratio", "house", "cue:equal")
+            or (before in ("drink", "house", "ratio") and after in ("", "sep") and (not bare) and ml >= 180)
+            or (before == "cue:for" and bare and p.value in BOTTLE_SIZES_ML and p.value >= 300 and not _named_next(scan, i))
+        )  # fmt: skip
+        if looks_like_volume and bare and not (p.value in BOTTLE_SIZES_ML or p.value >= 300):
+            looks_like_volume = False
+        if looks_like_volume and bare and before in ("drink", "house") and after in ("drink", "ratio"):
+            looks_like_volume = False
+        if looks_like_volume and ml >= 90 and makes.volume is None:
+            scan.use(i)
+            for j in (i - 1, i - 2, i + 1):
+                if scan.kind_at(j) in ("cue:final", "cue:at", "cue:scale", "cue:rest", "cue:fit") and not (
+                    scan.kind_at(j) == "cue:rest" and scan.kind_at(j + 1) == "cue:water"
+                ):
+                    scan.use(j)
+            many = scan.items[i - 1] if before == "bare" else None
+            if many is not None and bare and many.value <= 60 and ml >= 180:
+                scan.use(i - 1)
+                makes = replace(makes, vessels=many.value, vessel_ml=p.value, volume=Measure(p.value * many.value, unit))
+            else:
+                makes = replace(makes, volume=Measure(p.value, unit))
+    return makes
+
+
+def _named_next(scan: Scan, i: int) -> bool:
+    """Whether an ingredient directly follows the amount at i."""
+    j = i + 1
+    while scan.kind_at(j) in ("cue:of", "percent", "proof", "unknown"):
+        j += 1
+    return scan.kind_at(j) in ("name", "context", "cue:water")

@@ -1,0 +1,125 @@
+"""Reading what a message says about water: a share, of what; an amount; the rest; none.
+
+Takes the percent beside a water or dilution word and marks both. An amount of water is left for the recipe to pair,
+because it may stand anywhere an ingredient stands.
+"""
+
+from grammar.request import Water
+from grammar.scan import Scan, Unclear
+
+_BETWEEN = (
+    "of", "at", "to", "and", "with", "bigger", "in", "final", "undiluted", "scale", "recipe_word", ":", "(", "=",
+    "equals", "dilution", "water", "by_volume", "for", "each", "but", "make_it", "set_to", "smaller",
+    "serve_word",
+)  # fmt: skip
+_QUALIFIERS = (
+    "of",
+    "in",
+    "final",
+    "undiluted",
+    "scale",
+    "by_volume",
+    "recipe_word",
+    "each",
+    "at",
+    "on",
+    "to",
+    "dilution",
+    "water",
+)
+
+
+def read_water(scan: Scan) -> Water:
+    """The share, "none" or "rest" said of water, marked as used; Water() when nothing is said (or only an amount).
+
+    Raises Unclear conflict_total when two different shares are given, out_of_range for a share no batch can have.
+    """
+    found: Water | None = None
+    for w in scan.cues("water", "dilution"):
+        if scan.used[w]:
+            continue
+        read = _one(scan, w)
+        if read is None:
+            continue
+        if found is not None and read.how == "unsaid":
+            continue
+        if found is not None and found.how != "unsaid" and found != read:
+            raise Unclear("conflict_total", [scan.items[w]], "two different amounts of water")
+        found = read
+    return found or Water()
+
+
+def _one(scan: Scan, w: int) -> Water | None:
+    items = scan.items
+    left = _percent(scan, w, -1)
+    right = _percent(scan, w, +1)
+    if left is not None and right is not None:
+        before = scan.at(left - 1)
+        owned = before is not None and before.kind in ("name", "context") and not scan.used[left - 1]
+        left, right = (None, right) if owned else (left, None)
+    chosen = left if left is not None else right
+    if chosen is not None:
+        share = items[chosen].value
+        if scan.kind_at(chosen - 1) == "cue:final" and chosen < w:
+            scan.use(chosen - 1)
+        lo, hi = min(w, chosen), max(w, chosen)
+        of_finished = any(p.is_cue("final") for p in items[lo : hi + 1])
+        of_undiluted = any(p.is_cue("undiluted") for p in items[lo : hi + 1])
+        scan.use(*range(lo, hi + 1))
+        i = hi + 1
+        while i < len(items) and items[i].kind == "cue" and items[i].name in _QUALIFIERS and not scan.used[i]:
+            if items[i].name == "each" or (items[i].name in ("water", "dilution") and items[i - 1].kind != "cue"):
+                break
+            of_finished |= items[i].name == "final"
+            of_undiluted |= items[i].name == "undiluted"
+            i += 1
+        if of_finished or of_undiluted or i == hi + 1:
+            scan.use(*range(hi + 1, i))
+        if share < 0 or share > 3 or (of_finished and share >= 1):
+            raise Unclear("out_of_range", items[lo : hi + 1], f"{share * 100:g} % water")
+        if share == 0:
+            return Water("none")
+        return Water("of_finished" if of_finished and not of_undiluted else "of_undiluted", share)
+    for step in (-1, +1):
+        i = w + step
+        while scan.at(i) is not None and (
+            items[i].is_cue("bigger", "of", "dilution", "and", "with", "to", "scale", "at")
+            or (items[i].kind == "sep" and items[i].name in "(:")
+            or items[i].kind == "unknown"
+        ):
+            i += step
+        p = scan.at(i)
+        if p is None or scan.used[i]:
+            continue
+        if p.is_cue("none") and step < 0:
+            scan.use(i, w)
+            return Water("none")
+        if p.is_cue("rest"):
+            scan.use(i, w)
+            return Water("rest")
+    sides = (scan.kind_at(w - 1), scan.kind_at(w + 1))
+    if scan.has("rest") and "amount" not in sides and "bare" not in sides:
+        scan.use(w, *scan.cues("rest"))  # "make up to 2 L with water"
+        return Water("rest")
+    return None
+
+
+def _percent(scan: Scan, w: int, step: int) -> int | None:
+    """Index of an unused percent on one side of a water word, with only linking words between."""
+    i = w + step
+    passed = 0
+    while (p := scan.at(i)) is not None and passed < 6:
+        if p.kind == "negative" and not scan.used[i] and "%" in scan.text[p.start : p.end + 2]:
+            raise Unclear("out_of_range", [p], f"{p.value:g} % water")
+        if p.kind == "percent" and not scan.used[i]:
+            return i
+        if p.kind == "cue" and p.name in _BETWEEN and not (step < 0 and p.name == "with"):
+            i += step
+            passed += 1
+            continue
+        if p.kind == "sep" and p.name in ":(":
+            i += step
+            passed += 1
+            continue
+        return None
+    return None
