@@ -4,6 +4,7 @@ The only shell round the pure core: clock and memory are given to it, so a test 
 desk and nothing behind it. Nothing here knows a chat platform, a word of the language, or a number.
 """
 
+import logging
 from collections.abc import AsyncIterator, Callable
 from contextlib import asynccontextmanager
 from dataclasses import dataclass, replace
@@ -50,7 +51,24 @@ def said(made: Turn) -> Said:
 
 def answer_once(text: str, clock: Callable[[], datetime] = now_utc) -> Said:
     """Answer a message that belongs to no chat: nothing is recalled, nothing kept."""
-    return said(turn(text, FRESH, clock(), remembers=False))
+    return safely(text, FRESH, clock(), remembers=False)[0]
+
+
+def safely(text: str, told: Told, now: datetime, *, remembers: bool = True) -> tuple[Said, Turn]:
+    """The turn of a message and its reply. A bug of ours is logged and becomes a question; nothing is kept of it."""
+    try:
+        made = turn(text, told, now, remembers=remembers)
+        return said(made), made
+    except Exception:
+        logging.getLogger(__name__).exception("a message could not be answered")
+        made = Turn(Answer("question", problem=Problem("unread", (0, len(text)), clip(text))), told)
+        return said(made), made
+
+
+def clip(text: str) -> str:
+    """The first words of a message, for a question about it."""
+    flat = " ".join(text.split())
+    return flat if len(flat) <= 40 else flat[:39] + "…"
 
 
 class Desk:
@@ -80,7 +98,7 @@ class Desk:
         told = talk.told
         if base is not None:
             told = replace(told, last=Last(now, base) if base else None)
-        made = turn(text, told, now)
+        reply, made = safely(text, told, now)
         if not may_change and (made.forget or _kept(made.told) != _kept(told)):
             refused = Answer("question", problem=Problem("locked"))
             return Said(refused, Reply((line("text", words_post.ONLY_ADMINS),)))
@@ -89,7 +107,7 @@ class Desk:
         if made.forget or _kept(made.told) != _kept(told) or last is not talk.told.last:
             await talk.remember(replace(made.told, last=last), forget=made.forget)
         body = made.told.last.body if answered and made.told.last is not None else ""
-        return replace(said(made), body=body, specs=tuple(spec.name for spec in made.told.specs))
+        return replace(reply, body=body, specs=tuple(spec.name for spec in made.told.specs))
 
     async def glance(self, chat: str, text: str) -> Said:
         """Answer a message with what a chat told us, and keep nothing of it."""

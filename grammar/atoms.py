@@ -171,8 +171,12 @@ def read_atoms(scan: Scan, out: Reading) -> list[Atom]:
             scan.use(i)
         elif _asked_water(scan, i):
             scan.use(i)
+        elif _bare_strength(scan, i):
+            atoms.append(Atom("S", [i], p, strength=p.value / 100))  # "vodka (40)", "250 ml of 13.5 wine"
+            scan.use(i)
         elif p.kind in ("amount", "bare", "same_amount"):
-            atoms.append(Atom("Q", [i], p, each=scan.kind_at(i + 1) == "cue:each"))
+            of_each = scan.kind_at(i + 1) == "cue:of" and scan.kind_at(i + 2) == "cue:each"
+            atoms.append(Atom("Q", [i], p, each=of_each or scan.kind_at(i + 1) == "cue:each"))
         elif p.kind in ("percent", "proof"):
             atoms.append(Atom("S", [i], p, strength=p.value))
         elif p.kind == "name" and scan.at(i + 1) is not None and items[i + 1].kind == "drink" and _names_after(scan, i + 2):
@@ -204,7 +208,13 @@ def read_atoms(scan: Scan, out: Reading) -> list[Atom]:
         elif p.kind == "sep" and p.name in "()" and _around_strength(scan, i):
             pass  # "rum (40%) 50 ml"
         elif p.kind == "sep":
-            if not (p.name == ":" and atoms and atoms[-1].kind == "N" and scan.kind_at(i + 1) in ("amount", "bare")):
+            if not (
+                p.name == ":"
+                and atoms
+                and atoms[-1].kind == "N"
+                and scan.kind_at(i + 1) in ("amount", "bare")
+                and scan.kind_at(i + 2) not in ("name", "context", "cue:of")
+            ):
                 atoms.append(Atom("B", [i], p, hard=p.name in "\n;"))
         elif p.kind == "cue" and p.name in ("and", "with", "for", "or", "top"):
             atoms.append(Atom("B", [i], p))
@@ -221,7 +231,25 @@ def _around_strength(scan: Scan, i: int) -> bool:
     step = 1 if j > i else -1
     while scan.kind_at(j) in ("cue:by_volume", "cue:abv"):
         j += step
-    return scan.kind_at(j) in ("percent", "proof")
+    p = scan.at(j)
+    return p is not None and (
+        p.kind in ("percent", "proof") or (p.kind == "bare" and 3 <= p.value <= 96 and _bare_strength(scan, j))
+    )
+
+
+def _bare_strength(scan: Scan, i: int) -> bool:
+    """Whether a bare number can only be a strength: in brackets after a measured name, or between "of" and a name."""
+    p = scan.items[i]
+    if p.kind != "bare" or p.value > 96:
+        return False
+    before, after = scan.at(i - 1), scan.at(i + 1)
+    bracketed = before is not None and before.kind == "sep" and before.name == "(" and after is not None and after.name == ")"
+    measured = scan.kind_at(i - 3) in ("amount", "bare") and scan.kind_at(i - 2) in ("name", "context")
+    if scan.kind_at(i - 1) == "cue:abv" and scan.kind_at(i - 2) in ("name", "context") and len(scan.kinds("bare", "amount")) > 1:
+        return True  # "lime cordial abv 0"
+    alone = len(scan.kinds("bare")) == 1
+    of_name = alone and scan.kind_at(i - 1) == "cue:of" and scan.kind_at(i - 2) == "amount" and scan.kind_at(i + 1) == "name"
+    return p.value >= 3 and ((bracketed and measured) or of_name)
 
 
 def _asked_water(scan: Scan, i: int) -> bool:

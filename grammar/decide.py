@@ -59,6 +59,11 @@ def _spec_like(scan: Scan) -> bool:
     )
 
 
+def _no_water(scan: Scan) -> bool:
+    """Whether the message says "no water"."""
+    return any(scan.kind_at(i - 1) == "cue:none" for i in scan.cues("water", "dilution"))
+
+
 def _money_cue(scan: Scan) -> bool:
     """Whether cost or price is meant: "menu" is one only beside a figure."""
     for i in scan.cues("cost", "price"):
@@ -86,6 +91,8 @@ def _kind(scan: Scan, spec: bool) -> str:
     if scan.has("allergens", "standard_drinks", "label") and not (
         scan.has("label") and counted and spec and not scan.has("allergens", "standard_drinks")
     ):
+        return "label"
+    if re.search(r"\b(?:grams?|g|ml) of (?:pure )?(?:alcohol|ethanol)\b", scan.text) and (percents or scan.kinds("bare")):
         return "label"
     if is_syrup(scan, names, real_names, amounts):
         return "syrup"
@@ -123,6 +130,9 @@ def _kind(scan: Scan, spec: bool) -> str:
             return "freezer"
     if is_convert(scan, spec, names, amounts, percents, units, counted):
         return "convert"
+    parted = [i for i in amounts if items[i].unit == "part"]
+    if len(parted) == 2 and scan.has("water") and len({items[i].name for i in names}) <= 1 and len(amounts) >= 3:
+        return "dilution"
     if (
         scan.has("water", "dilution", "technique_stir", "technique_shake")
         and (
@@ -135,6 +145,7 @@ def _kind(scan: Scan, spec: bool) -> str:
             spec
             and names
             and not scan.has("abv")
+            and not _no_water(scan)
             and (scan.has("how_much") or (scan.has("technique_stir", "technique_shake") and not counted))
         ):
             return "dilution"

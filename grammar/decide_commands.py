@@ -60,6 +60,8 @@ def command(scan: Scan, last: str) -> str:
         return "house:forget"
     if re.match(r"\s*(?:replace|overwrite)\s+.+\s+with\s+.*\d", text) and scan.kinds("name"):
         return "house:replace"
+    if scan.kinds("unit") and numbers == 0 and re.search(r"\b(?:it|that|them|this)\b", text):
+        return ""  # "show it in ounces"
     showing = scan.has("show") or (scan.kinds("house") and scan.has("recipe_word", "what"))
     if showing and numbers == 0 and not scan.has("allergens", "abv", "freezer", "cost", "settings"):
         return "house:show"
@@ -90,7 +92,7 @@ def _shelf(scan: Scan, lead: str) -> str:
     ):
         return "shelf:forget"
     counted = scan.kinds("count", "guests", "times", "fold", "drink", "ratio", "house")
-    if "what" in scan.cue_names and scan.has("cost"):
+    if scan.has("cost") and (scan.has("what", "each") or len(scan.kinds("amount", "vessel")) > 1):
         return ""
     own = re.match(r"\s*(?:so |ok |fyi |btw )?(?:my|our|the house|house|we (?:pour|use|stock|buy))\b", text)
     asks = (

@@ -1,5 +1,7 @@
 """Whether a message changes, or asks of, the request before it."""
 
+import re
+
 from grammar.scan import Scan, rough_ml
 
 _ASKING = (
@@ -13,7 +15,14 @@ def follows(scan: Scan, spec: bool) -> bool:
     """Whether, with a last request at hand, the message changes or asks of it."""
     items = scan.items
     counted = scan.kinds("count", "guests", "times", "fold")
-    names = len(scan.kinds("name", "context"))
+    names = len({items[i].name for i in scan.kinds("name", "context")})
+    if (
+        spec
+        and names == 1
+        and re.search(r"\d\s*(?:per|/|for|a)\s*(?:bottle|btl|\d{3}|litre|liter|l\b)", scan.text)
+        and not counted
+    ):
+        return True  # "rum is 21 per 700, what does that come to per drink"
     if scan.kinds("house", "drink") and not scan.has("same", "make_it", "but"):
         return False
     cue = scan.has("same", "but", "make_it", "double", "triple", "half", "oops", "swap", "bigger", "smaller", "replace")

@@ -55,12 +55,18 @@ def is_syrup(scan: Scan, names: list[int], real_names: list[int], amounts: list[
         return True
     if plain and not real_names and len(sweets) == 1 and (amounts or scan.kinds("vessel")) and not scan.has("in", "convert"):
         return scan.kinds("ratio") != [] or scan.has("scale", "want", "make_it") or "rich" in items[sweets[0]].name
+    pair = [i for i in scan.kinds("ratio") if len(items[i].values) == 2]
+    if not names and pair and scan.has("by_weight") and not scan.has("abv", "final"):
+        return True  # "1:1 by wt, 2 litres pls"
     return not names and bool(weights) and bool(scan.kinds("ratio")) and scan.has("water", "syrup_word", "by_weight")
 
 
 def is_bottles(scan: Scan, spec: bool, amounts: list[int], counted: list[int]) -> bool:
     items = scan.items
     bottle_noun = any(p.kind == "vessel" for p in items)
+    several = len({items[i].name for i in scan.kinds("name", "context")}) > 1
+    if scan.has("enough") and several and not bottle_noun and not scan.has("bottles", "stock") and "?" not in scan.text:
+        return False  # "need enough for 55 guests: 1 oz vodka, 2 oz cranberry"
     if scan.has("bottles", "enough") and (spec or counted or amounts or bottle_noun or scan.kinds("name", "context", "house")):
         return True
     if re.match(r"\s*how (?:many|much) bottles\b", scan.text):
@@ -130,7 +136,7 @@ def is_bottles(scan: Scan, spec: bool, amounts: list[int], counted: list[int]) -
                 or not any(p.text in ("pours", "pour", "shots", "measures") for p in items)
             )
     stocked = scan.has("stock", "left") and (bottle_noun or sizes) and (spec or counted or scan.kinds("name"))
-    if stocked and not scan.kinds("percent", "proof", "ratio") and not scan.has("want"):
+    if stocked and not scan.kinds("percent", "proof", "ratio") and not scan.has("want", "scale"):
         return True
     if scan.has("fit") and (bottle_noun or sizes) and not spec:
         return True
@@ -194,7 +200,8 @@ def is_cut(scan: Scan, percents: list[int], names: list[int]) -> bool:
         )
     if to_strength and (strengths >= 2 or scan.kinds("amount", "vessel") or ethanol):
         return not scan.has("convert") and not (scan.has("proof_word") and not scan.kinds("amount", "vessel"))
-    if scan.has("at") and scan.has("to") and _two_bare(scan) and scan.kinds("amount") and not ethanol:
+    sized = scan.kinds("amount") or any(items[i].value >= 100 for i in scan.kinds("bare"))
+    if scan.has("at") and scan.has("to") and _two_bare(scan) and sized and not ethanol:
         return True
     if strengths >= 2 and (
         scan.has("from", "want", "stock")
@@ -243,6 +250,10 @@ def is_convert(
     counted: list[int],
 ) -> bool:
     items = scan.items
+    if scan.kinds("house"):
+        return False
+    if len(units) == 2 and not names and not amounts and scan.has("in", "to", "convert"):
+        return True
     if (
         scan.kinds("temperature")
         and not amounts
@@ -279,7 +290,7 @@ def is_convert(
         and len(percents) < 2
     ):
         return True
-    if scan.has("how_many", "convert") and units and not names:
+    if scan.has("how_many", "convert") and units and not names and not scan.has("water", "dilution"):
         return True
     pours = any(p.text in ("pours", "pour") for p in items)
     if pours and len(scan.kinds("amount", "vessel")) >= 2 and not names:

@@ -144,7 +144,7 @@ LONG_AND_HOT: dict[str, tuple[str, ...]] = {
     "tonic": ("tonic water", "tonics", "tonik", "indian tonic", "slimline tonic", "light tonic", "tonic wtr"),
     "ginger beer": ("ginger beers", "gb", "gingerbeer", "ginger br"),
     "ginger ale": ("ginger ales", "gingerale", "dry ginger", "dry ginger ale"),
-    "cola": ("colas", "diet cola", "kola"),
+    "cola": ("colas", "coke", "cokes", "diet cola", "kola"),
     "lemonade": ("lemonades", "fizzy lemonade", "lemon lime soda", "lemon soda"),
     "cloudy lemonade": ("still lemonade", "fresh lemonade"),
     "limeade": (),

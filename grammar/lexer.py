@@ -34,6 +34,13 @@ def lex(text: str, lexicon: Lexicon = LEXICON) -> Iterator[Tok]:
         tok = raw[i]
         before = out[-1] if out else None
         following = raw[i + 1] if i + 1 < len(raw) else None
+        if tok.type == "NUM" and following is not None and following.text in ("st", "nd", "rd", "th") and not following.spaced:
+            i += 2  # "40th" counts nothing
+            continue
+        if tok.type == "NUM" and tok.text == "2" and following is not None and following.text in ("get", "make", "reach"):
+            out.append(Tok("CUE", "to", "2", tok.start_pos, tok.end_pos))  # "water 2 get"
+            i += 1
+            continue
         if tok.type == "NUM" and not (tok.text[0].isalpha() and _longest(raw, i, lexicon)):
             out.append(tok)
             i += 1
@@ -145,10 +152,17 @@ def _word(raw: list[Tok], i: int, before: Tok | None, following: Tok | None, lex
         if not scale and nxt in ("proof", "brix"):
             return 1, None
         return 1, Tok("DEGREES", scale, text, tok.start_pos, tok.end_pos)
+    if text == "s" and after_number and not tok.spaced and before is not None and before.value in (1.5, 1.75):
+        before.value *= 1000.0  # "in 1.75s": litres
     if text == "s" and after_number and not tok.spaced and before is not None and before.value in PLURAL_SIZES:
         return 1, Tok("VESSEL", "bottles", "bottles", tok.start_pos, tok.end_pos)
     if text in ("abv", "alc") and after_number and before is not None and 0 < before.value <= 100:
         return 1, Tok("PCT", "%", text, tok.start_pos, tok.end_pos)
+    if text in ("times", "fold") and after_number and not (following is not None and following.text in ("cost", "the")):
+        return 1, Tok("X", "x", "x", tok.start_pos, tok.end_pos, (), True)
+    if after_number and not tok.spaced and len(text) > 4 and text[:2] in ("ml", "cl", "oz") and text[2:] in lexicon.by_first:
+        raw[i] = Tok("WORD", text[2:], text[2:], tok.start_pos + 2, tok.end_pos, (), False)  # "30mlvodka"
+        return 0, Tok("UNIT", text[:2], text[:2], tok.start_pos, tok.start_pos + 2)
     if text in ("pf", "prf", "proof") and after_number:
         return 1, Tok("PROOF", "proof", text, tok.start_pos, tok.end_pos)
     if text in ("percent", "pct", "percents", "prcnt", "prc"):
@@ -283,6 +297,20 @@ def _settle(out: list[Tok]) -> None:
                 )
             ):
                 tok.type, tok.value = "COLON", ":"
+        elif tok.text in FRACTION_WORDS and tok.type in ("WORD", "VESSEL", "CUE") and _is_share(out, i):
+            tok.type, tok.value = "SHARE", FRACTION_WORDS[tok.text]
+        elif (
+            tok.type == "NUM"
+            and tok.text == "4"
+            and right
+            and i + 2 < len(out)
+            and out[i + 2].type in ("DRINK", "COUNT", "GUEST")
+        ):
+            tok.type, tok.value = "CUE", "for"  # "bottles 4 80 margs"
+        elif tok.type == "CUE" and tok.text == "no" and before is not None and before.type == "DRINK" and _numbered(out, i):
+            tok.type = "FILL"  # "mai tai no. 1"
+            number = out[i + 1] if right else out[i + 2]
+            number.type = "FILL"
         elif tok.type == "WORD" and tok.text in FRACTION_WORDS and after is not None and after.type == "ING":
             tok.type, tok.value = "NUM", FRACTION_WORDS[tok.text]
         elif (
@@ -298,3 +326,21 @@ def _settle(out: list[Tok]) -> None:
         elif tok.type == "CURRENCY":
             touching = right and after is not None and after.start_pos == tok.end_pos
             tok.type = "SIGN" if right and (touching or not left) else "CODE" if left else "FILL"
+
+
+def _numbered(out: list[Tok], i: int) -> bool:
+    """Whether "no" is "number": followed by a small whole number that counts nothing."""
+    j = i + 2 if i + 1 < len(out) and out[i + 1].type == "SEP" else i + 1
+    if j >= len(out) or out[j].type != "NUM" or out[j].value not in (1, 2, 3, 4, 5):
+        return False
+    return not (j + 1 < len(out) and out[j + 1].type in ("ING", "UNIT", "COUNT", "PCT"))
+
+
+def _is_share(out: list[Tok], i: int) -> bool:
+    """Whether a fraction word is a share of water: "water a quarter of the final", "dilute by a fifth"."""
+    before = [t for t in out[max(0, i - 3) : i] if t.type not in ("FILL", "A")]
+    after = [t for t in out[i + 1 : i + 5] if t.type != "FILL"]
+    of_whole = len(after) > 1 and after[0].value == "of" and after[1].value in ("final", "undiluted")
+    watery = bool(before) and before[-1].type == "CUE" and before[-1].value in ("water", "dilution")
+    by = i > 1 and any(t.text == "by" for t in out[max(0, i - 2) : i])
+    return of_whole or watery or by

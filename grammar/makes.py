@@ -26,6 +26,10 @@ def claim_yield(scan: Scan) -> Yield:
     join_vessels(scan)
     _ranges(scan)
     counts: list[tuple[float, Phrase]] = []
+    if scan.kind_at(0) == "unknown" and scan.kind_at(1) == "bare" and scan.kind_at(2) == "cue:for":
+        scan.use(1)  # a title with a number: "Dock 9 for 12"
+    if scan.kind_at(0) == "unknown" and scan.kind_at(1) == "bare" and scan.kind_at(2) == "cue:for":
+        scan.use(1)  # a title with a number: "Dock 9 for 12"
     seated = PARTY_OF.search(scan.text)
     for i in scan.kinds("bare"):
         if seated and scan.items[i].start == seated.start(1):  # "a table of 9"
@@ -42,7 +46,7 @@ def claim_yield(scan: Scan) -> Yield:
         follows = scan.kind_at(i + 1)
         scan.use(i)
         if makes.guests is not None and (
-            follows == "cue:each" or scan.kind_at(i - 1) == "cue:each" or p.value < makes.guests / 3
+            follows == "cue:each" or scan.kind_at(i - 1) == "cue:each" or p.value < makes.guests / 3 or "round" in p.text
         ):
             makes = replace(makes, each=p.value)
             if follows == "cue:each":
@@ -52,6 +56,10 @@ def claim_yield(scan: Scan) -> Yield:
     for i in scan.kinds("times"):
         p = scan.items[i]
         scan.use(i)
+        if makes.guests is not None and scan.kind_at(i + 1) in ("cue:serve_word", "cue:each"):  # "12 ppl x 2 drinks each"
+            makes = replace(makes, each=p.value)
+            scan.use(i + 1)
+            continue
         counts.append((p.value, p))
     for i in scan.kinds("amount"):
         p = scan.items[i]
@@ -66,9 +74,13 @@ def claim_yield(scan: Scan) -> Yield:
             counts.append((scan.items[i].value, scan.items[i]))
         elif counted == "each":
             makes = replace(makes, each=scan.items[i].value)
+        elif counted == "guests":
+            makes = replace(makes, guests=scan.items[i].value)
     makes = read_folds(scan, makes, counts)
     makes = read_vessels(scan, makes)
     makes = read_volumes(scan, makes)
+    if {value for value, _ in counts} - {1.0} and any(value == 1.0 for value, _ in counts):
+        counts = [c for c in counts if c[0] != 1.0]  # "... is 1 martini. 45 martinis?"
     distinct = {value for value, _ in counts}
     if len(distinct) > 1:
         raise Unclear("conflict_total", [p for _, p in counts], " or ".join(f"{v:g}" for v, _ in counts) + " serves")
@@ -120,6 +132,28 @@ def _bare_count(scan: Scan, i: int, guests: float | None) -> str:
     heading = scan.at(i - 1)
     if before == "cue:serve_word" and heading is not None and heading.text in ("serves", "makes") and i <= 1:
         scan.use(i - 1, i)
+        return "count"
+    if follows == "cue:of" and scan.kind_at(i + 2) in ("", "sep") and guests is not None and p.value < 20:
+        scan.use(i)  # "each gets 2 of: ..."
+        return "each"
+    if before == "cue:for" and follows == "bare" and scan.kind_at(i + 2) == "cue:each" and scan.items[i + 1].value < p.value:
+        scan.use(i)
+        return "guests"
+    named = i + 1
+    while scan.kind_at(named) == "unknown":
+        named += 1
+    closed = scan.at(named)
+    opens = i == 0 or before in ("", "sep")
+    listed = (
+        closed is not None
+        and closed.kind == "sep"
+        and closed.name in ":\n"
+        and any(q.kind == "amount" for q in scan.items[named:])
+    )
+    if opens and listed and named > i + 1 and p.value > 1 and before != "cue:each":  # "8 flips: 50 ml brandy ..."
+        for k in range(i + 1, named):
+            scan.items[k].kind, scan.items[k].name = "drink", scan.items[k].text
+        scan.use(i)
         return "count"
     if follows == "cue:of" and scan.kind_at(i + 2) in ("drink", "house") and p.value > 1:  # "20 of our martini"
         scan.use(i)

@@ -3,7 +3,6 @@
 Inside a stretch between separators first, by the most pairs of neighbours; then along the whole message.
 """
 
-
 from itertools import pairwise
 
 from grammar.atoms import Atom, Reading

@@ -12,7 +12,7 @@ from grammar.words import FRACTION_WORDS, NUMBER_WORDS
 
 _NUM = "|".join(
     sorted(
-        (w for w in NUMBER_WORDS if w not in ("couple", "dozen", "single", "hundred", "thousand")),
+        (w for w in NUMBER_WORDS if w not in ("couple", "dozen", "doz", "hundred", "thousand")),
         key=len,
         reverse=True,
     )
@@ -21,7 +21,7 @@ _FRAC = "|".join(sorted(FRACTION_WORDS, key=len, reverse=True))
 #: units that a fraction word may stand before: "half a litre", "third of an oz"
 _MEASURED = (
     "oz|ounce|ounces|litre|liter|l|cup|shot|ml|part|gallon|pint|tsp|teaspoon|tbsp|barspoon|dozen|jigger|fl|quart|kg|kilo"
-    "|pony|dash|keg"
+    "|pony|dash|keg|gal|gals|gallons|qt|pt|pints|litres|liters|cups|shots|barspoons|cl"
 )
 _TENS = "twenty|thirty|forty|fifty|sixty|seventy|eighty|ninety"
 _ONES = "one|two|three|four|five|six|seven|eight|nine"
@@ -31,10 +31,11 @@ _SCAN = re.compile(
   | (?P<fraction>(?<![\d/.])[1-9]/(?:2|3|4|8|16)(?![\d/.:]))
   | (?P<wordmixed>\b(?:\d+|{_NUM})\s+and\s+(?:a\s+)?(?:{_FRAC})\b)
   | (?P<wordfraction>\b(?:(?:one|two|three|a|1|2|3)[\s-]+)?(?:{_FRAC})(?:\s+of)?(?:\s+an?)?(?=\s+(?:{_MEASURED})\b))
+  | (?P<dozens>\d+\s+doz(?:en)?\b)
   | (?P<number>\d+(?:[.,]\d+)*(?:e\d+)?|(?<![\w.])\.\d+)
   | (?P<wordnumber>\b(?:a\s+)?(?:
-        half\s+(?:a\s+)?dozen | (?:couple|dozen|hundred|thousand)(?:\s+of)?
-      | (?:(?:{_NUM})[\s-]+(?:dozen|hundred|thousand)) | (?:{_TENS})[\s-](?:{_ONES}) | {_NUM})\b)
+        half\s+(?:a\s+)?doz(?:en)? | (?:couple|dozen|doz|hundred|thousand)(?:\s+of)?
+      | (?:(?:{_NUM})[\s-]+(?:dozen|doz|hundred|thousand)) | (?:{_TENS})[\s-](?:{_ONES}) | {_NUM})\b)
   | (?P<word>[^\W\d_]+(?:'[^\W\d_]+)*)
   | (?P<newline>\s*\n\s*)
   | (?P<space>[^\S\n]+)
@@ -107,6 +108,8 @@ def scan_pieces(text: str) -> list[Tok]:
             tok = Tok("NUM" if kind == "mixed" or proper else "RATIO2", value, piece, start, end)
             if kind == "fraction" and not proper:
                 tok.value = (float(nums[0]), float(nums[1]))
+        elif kind == "dozens":
+            tok = Tok("NUM", 12.0 * float(piece.split()[0]), piece, start, end)
         elif kind == "wordmixed":
             first, last = piece.split()[0], piece.split()[-1]
             whole = float(first) if first.isdigit() else NUMBER_WORDS[first]
@@ -119,8 +122,10 @@ def scan_pieces(text: str) -> list[Tok]:
         elif kind == "wordnumber":
             value = 1.0
             for w in re.split(r"[\s-]+", piece):
-                if w in ("dozen", "hundred", "thousand"):
+                if w in ("dozen", "doz", "hundred", "thousand"):
                     value *= NUMBER_WORDS[w]
+                elif w.isdigit():
+                    value = float(w)
                 elif w in FRACTION_WORDS:
                     value *= FRACTION_WORDS[w]
                 elif w in NUMBER_WORDS:

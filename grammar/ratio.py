@@ -1,5 +1,6 @@
 """Laying a ratio, "equal parts" or 60/30 over the names that have no amount of their own; percents that add up to 100."""
 
+import re
 from dataclasses import replace
 
 from grammar.atoms import Atom, Reading
@@ -34,6 +35,9 @@ def lay_ratio(scan: Scan, atoms: list[Atom], out: Reading) -> bool:
         scan.use(*halves.indices)  # "gin and vermouth half and half"
         atoms.remove(halves)
         equal = halves.indices
+    if not ratios and any(a.kind == "Q" and a.each and not a.name for a in atoms):
+        scan.use(*equal)  # "equal parts gin, lime, syrup, 20 ml each": the amount is each one's
+        return False
     names = [a for a in atoms if a.kind == "N"]
     _drop_repeats(names)
     free = [a for a in names if a.quantity is None and a.phrase.kind != "garnish" and a.known and a.name]
@@ -53,7 +57,10 @@ def lay_ratio(scan: Scan, atoms: list[Atom], out: Reading) -> bool:
         values = (1.0,) * len(free)
     unit = ratio.unit or (
         ""
-        if ratio.kind == "ratio" and ratio.name in ("SLASH", "DASH") and sum(values) > 20 and abs(sum(values) - 100) > 0.01
+        if ratio.kind == "ratio"
+        and ratio.name in ("SLASH", "DASH")
+        and sum(values) > 20
+        and (len(values) > 2 or abs(sum(values) - 100) > 0.01)
         else "part"
     )
     if not unit:
@@ -68,15 +75,18 @@ def lay_ratio(scan: Scan, atoms: list[Atom], out: Reading) -> bool:
         return True
     if len(free) != need and len(holders) == 1 and len(free) + 1 == need and ratio.kind == "ratio":
         alone = holders[0]
-        if alone.quantity is not None and alone.quantity.phrase.kind == "amount":
+        sized = alone.quantity.phrase if alone.quantity is not None else None
+        if sized is not None and (sized.kind == "amount" or sized.value >= 200):
             all_free = [a for a in names if a in free or a is alone]
-            if "with" in _cue_before(scan, alone) or scan.has("stock") or scan.has("want"):
+            using = re.search(r"\b(?:use|using|got|have|whole|all of|left)\b", scan.text)
+            if using or "with" in _cue_before(scan, alone) or scan.has("stock", "want"):
                 _anchor(scan, all_free, values, alone, out, atoms)
                 return True
             free = all_free  # "500 ml 2:1 gin vermouth": the amount is the volume, not the gin
             q = alone.quantity
             alone.quantity = None
-            q.name = ""
+            if q is not None:
+                q.name = ""
     if len(free) > need and free and free[-1].name == "water" and out.water.how != "unsaid":
         free = free[:-1]
     if len(free) > need and scan.has("drink"):

@@ -74,6 +74,15 @@ class _Phrases:
     def percent(self, items: list[Tok]) -> Phrase:
         return Phrase("percent", *_span(items), value=items[0].value / 100)
 
+    def share(self, items: list[Tok]) -> Phrase:
+        return Phrase("percent", items[0].text, items[0].start_pos, items[0].end_pos, value=items[0].value)
+
+    def unit_vessel(self, items: list[Tok]) -> Phrase:
+        made = self._vessel(items[1], items)
+        if made.size is None:
+            made.size = (1.0, items[0].value)
+        return made
+
     def proof(self, items: list[Tok]) -> Phrase:
         return Phrase("proof", *_span(items), value=items[0].value / 200)
 

@@ -68,6 +68,8 @@ def _finish(scan: Scan, names: list[Atom], out: Reading, ratio: bool) -> None:
             _without_amount(scan, atom, out)
             continue
         value, unit, whole = q.phrase.value, q.phrase.unit, q.phrase.name == "whole"
+        if not atom.known and q.phrase.kind == "bare" and units:
+            raise Unclear("unread", [atom.phrase, q.phrase], f"{q.phrase.text} {atom.typed}")
         if q.phrase.kind == "same_amount":
             value, unit = _agreed(q.phrase)
         elif q.phrase.kind == "bare":

@@ -13,6 +13,7 @@ NUMERIC = frozenset(
     ["amount", "bare", "same_amount", "ratio", "percent", "proof", "temperature", "negative", "unsure", "money", "times",
      "fold", "count", "guests"]
 )  # fmt: skip
+UK_PROOF = 0.5715  # ABV of 100 UK proof: 12/13 of the weight of water at 51 F (Alcoholic Liquor Duties Act 1979 s.2)
 SOFT = frozenset(["filler"])
 
 
@@ -37,6 +38,13 @@ class Scan:
         for before, p in zip(self.items, self.items[1:], strict=False):
             if p.kind == "cue" and p.name == "abv" and before.kind in ("percent", "proof"):
                 p.kind = "filler"  # "40 % abv" asks nothing
+            british = ("uk", "british", "england")
+            if before.kind == "proof" and p.is_cue("country") and p.text in british:
+                before.value *= 2 * UK_PROOF  # 70 British proof is 40 %
+                p.kind = "filler"
+            elif p.kind == "proof" and before.is_cue("country") and before.text in british:
+                p.value *= 2 * UK_PROOF
+                before.kind = "filler"
         self.items = [p for p in self.items if p.kind != "filler"]
         self.used = [False] * len(self.items)
         self.text = text

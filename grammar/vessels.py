@@ -144,7 +144,7 @@ def read_volumes(scan: Scan, makes: Yield) -> Yield:
             or (after == "cue:final" and after2 in ("cue:each", "cue:serve_word"))
             or (after == "cue:serve_word" and not bare)
             or (after == "cue:final" and ml < SERVE_LIMIT_ML and not bare and unit not in BIG_UNITS)
-            or (before in ("cue:serve_word",) and not bare)
+            or (before in ("cue:serve_word",) and not bare and not _named_next(scan, i))
             or (before == "cue:each" and after == "cue:final")
             or (of_a_serve and before2 in ("cue:serve_word", "count"))
             or (of_a_serve and i >= 2 and scan.items[i - 2].kind == "count" and ml < SERVE_LIMIT_ML)

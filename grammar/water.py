@@ -35,7 +35,8 @@ def read_water(scan: Scan) -> Water:
     Raises Unclear conflict_total when two different shares are given, out_of_range for a share no batch can have.
     """
     found: Water | None = None
-    for w in scan.cues("water", "dilution"):
+    down = [i for i in scan.cues("cut") if scan.items[i].text.startswith("water")]  # "water down 20%"
+    for w in [*scan.cues("water", "dilution"), *down]:
         if scan.used[w]:
             continue
         read = _one(scan, w)

@@ -40,29 +40,31 @@ NUMBER_WORDS: dict[str, float] = {
     "one": 1, "two": 2, "three": 3, "four": 4, "five": 5, "six": 6, "seven": 7, "eight": 8, "nine": 9, "ten": 10,
     "eleven": 11, "twelve": 12, "thirteen": 13, "fourteen": 14, "fifteen": 15, "sixteen": 16, "seventeen": 17,
     "eighteen": 18, "nineteen": 19, "twenty": 20, "thirty": 30, "forty": 40, "fourty": 40, "fifty": 50, "sixty": 60,
-    "seventy": 70, "eighty": 80, "ninety": 90, "hundred": 100, "dozen": 12, "couple": 2, "single": 1,
+    "seventy": 70, "eighty": 80, "ninety": 90, "hundred": 100, "dozen": 12, "doz": 12, "couple": 2,
     "thousand": 1000, "zero": 0,
 }  # fmt: skip
 FRACTION_WORDS: dict[str, float] = {
     "half": 1 / 2, "third": 1 / 3, "thirds": 1 / 3, "quarter": 1 / 4, "quarters": 1 / 4, "eighth": 1 / 8,
-    "eighths": 1 / 8, "fifths": 1 / 5, "halves": 1 / 2,
+    "eighths": 1 / 8, "fifths": 1 / 5, "fifth": 1 / 5, "sixth": 1 / 6, "tenth": 1 / 10, "halves": 1 / 2,
 }  # fmt: skip
 
 COUNTED: str = (
-    "pour|pours|serve|serves|serving|servings|drink|drinks|cocktail|cocktails|portion|portions|bevs|bev|covers drinks"
-    "|rounds|round|glasses|drnks|drinx|orders|serv|servs|pcs|units of it|coupes|welcome drinks|welcome drink"
-    "|samples|tasters"
+    "pour|pours|serve|serves|serving|servings|drink|drinks|cocktail|cocktails|portion|portions|bevs|bev"
+    "|covers drinks|rounds|round|glasses|drnks|drinx|orders|serv|servs|pcs|units of it|coupes|welcome drinks"
+    "|welcome drink|samples|tasters"
 )
 GUESTS: str = "guest|guests|people|ppl|pax|person|persons|pers|heads|covers|punters|of us|customers|guest list|peeps"
+#: noun -> its size in mL when the noun says one
 VESSELS: dict[str, float | None] = {
     "bottle": None, "bottles": None, "btl": None, "btls": None, "bottel": None, "bucket": None, "buckets": None,
     "jug": None, "jugs": None, "pitcher": None, "pitchers": None, "container": None, "containers": None,
     "carafe": None, "carafes": None, "bowl": None, "punch bowl": None, "flask": None, "flasks": None, "tub": None,
-    "jar": None, "jars": None, "keg": None, "kegs": None, "cask": None, "drum": None,
-    "corny keg": None, "corny kegs": None, "corny": None, "cornelius keg": None, "bottled": None,
-    "decanter": None, "dispenser": None, "vessel": None, "vessels": None, "box": None, "bttl": None, "bttls": None,
-    "batch bottle": None, "glass bottle": None, "glass bottles": None, "swing top": None, "swing tops": None,
-    "magnum": 1500.0, "magnums": 1500.0, "handle": 1750.0, "handles": 1750.0, "tank": None, "bots": None, "bot": None,
+    "jar": None, "jars": None, "keg": None, "kegs": None, "cask": None, "drum": None, "corny keg": None,
+    "corny kegs": None, "corny": None, "cornelius keg": None, "bottled": None, "decanter": None, "dispenser": None,
+    "vessel": None, "vessels": None, "box": None, "bttl": None, "bttls": None, "batch bottle": None,
+    "glass bottle": None, "glass bottles": None, "swing top": None, "swing tops": None, "fifth": 750.0,
+    "magnum": 1500.0, "growler": None, "growlers": None, "demijohn": None, "magnums": 1500.0, "handle": 1750.0,
+    "handles": 1750.0, "tank": None, "bots": None, "bot": None,
 }  # fmt: skip
 
 CUES: dict[str, str] = {
@@ -80,9 +82,9 @@ CUES: dict[str, str] = {
         "|by volume of spirit|of the alcohol|of the ingredients|on top"
     ),
     "rest": (
-        "rest|the rest|remainder|balance|remaining|topped up with|top up with|top it up with|make up with"
-        "|made up with|fill up with|filled up with|fill the rest with|topped up to|top up to|make up to"
-        "|made up to|up to|fill with|rest is|rest of it"
+        "topped to|top to|topped it up with|topped it up to|holds up to|rest|the rest|remainder|balance|remaining"
+        "|topped up with|top up with|top it up with|make up with|made up with|fill up with|filled up with"
+        "|fill the rest with|topped up to|top up to|make up to|made up to|up to|fill with|rest is|rest of it"
     ),
     "top": ("top|topped|top with|topped with|top off|top up|splash|splash of|float|floated|spritz of|topper|to top"),
     "none": ("no|without|zero water|w/o|w o|hold the|skip the|leave out the|leave out|minus the|none|no more|not"),
@@ -99,7 +101,7 @@ CUES: dict[str, str] = {
     "of": "of|o",
     "at": "at|@|a b v of",
     "from": "from|out of|starting at|start at|starting from",
-    "to": "to|->|=>|down to|into|till|until|unto|>|back to|to about",
+    "to": "hit|to hit|to|->|=>|down to|into|till|until|unto|>|back to|to about",
     "in": "in|as|expressed in|given in",
     "and": "and|&|n|plus|+|then|also|und|y|et",
     "with": "with|w|w/|using|including|incl|inc",
@@ -108,22 +110,22 @@ CUES: dict[str, str] = {
     "equals": "=|equals to|is equal to",
     # what is asked
     "how_much": "how much|how mch|hw much|howmuch|hm|how mutch",
-    "how_many": "how many|hw many|howmany|how mny|number of|no of",
+    "how_many": "hw mny|hwmny|how many|hw many|howmany|how mny|number of|no of",
     "what": "what|whats|what's|wats|wat|wot|what is|which|what are|whats the|wots",
     "work_out": "calculate|calc|work out|figure out|compute",
     "convert": "convert|conversion|converted|translate|turn into|change into|to metric|in metric|metric|convrt",
     "imperial_out": "in imperial|to imperial|in us measures",
     "abv": (
-        "abv|alc|alcohol|alc vol|a b v|strength|strong|alcohol by volume|alcohol content|how strong|vol alc"
-        "|alcohol percentage|alcohol percent|abv percent|abvs|avb|how boozy|boozy|alc percent|potency"
-        "|final strength|final abv|abv of|octane|alcoholic"
+        "percentage|what percentage|percentage alcohol|abv|alc|alcohol|alc vol|a b v|strength|strong"
+        "|alcohol by volume|alcohol content|how strong|vol alc|alcohol percentage|alcohol percent|abv percent"
+        "|abvs|avb|how boozy|boozy|alc percent|potency|final strength|final abv|abv of|octane|alcoholic"
     ),
     "proof_word": "proof|proofs|us proof|prf|prof|degrees proof",
     "cut": (
         "cut|cutting|knock|bring|reduce|proof down|proofing down|proofing|let down|bring down|knock down"
         "|water down|lower|drop|weaken|take|cut down|dial down|tone down|reduced|knocked|down|drop down|thin"
-        "|adjust|brought|break down|knock back|dropping|reduction|water back|takes|lengthen"
-        "|pull|pull down|stretch|ease|bringing|lowering|rectify|let it down|make into|make it into"
+        "|adjust|brought|break down|knock back|dropping|reduction|water back|takes|lengthen|pull|pull down"
+        "|stretch|ease|bringing|lowering|rectify|let it down|make into|make it into"
     ),
     "raise": "raise|bring up|increase|strengthen|fortify|up it|boost|take up|push|push up|beef up",
     "blend": "blend|mix|mixed|mixing|blended|combine|combined|combining|together|blending|marry|add together",
@@ -132,9 +134,9 @@ CUES: dict[str, str] = {
         "|frreezer|freezr|freezers|frozed"
     ),
     "slush": (
-        "slush|slushy|slushes|ice up|solid|turn to ice|go solid|liquid|stay liquid|pourable|still pour|pours clear"
-        "|solidify|go slushy|crystals|icy|goes solid|slushie|stays liquid|remain liquid|stay pourable|burst"
-        "|crack|stays pourable|iced|safe|survive|runny|stay runny|get ice|keep liquid|expand|crystallise"
+        "slush|slushy|slushes|ice up|solid|turn to ice|go solid|liquid|stay liquid|pourable|still pour"
+        "|pours clear|solidify|go slushy|crystals|icy|goes solid|slushie|stays liquid|remain liquid|stay pourable"
+        "|burst|crack|stays pourable|iced|safe|survive|runny|stay runny|get ice|keep liquid|expand|crystallise"
         "|crystallize"
     ),
     "headspace": ("headspace|head space|headroom|room to leave|gap to leave|air gap|ullage|swell|swells|swelling|expansion"),
@@ -274,12 +276,12 @@ CUES: dict[str, str] = {
 }
 
 FILLER: str = (
-    "please|pls|plz|hi|hey|hello there|i|i'm|im|we|we're|the|this|that|it|its|it's|my|me|us please|our|your"
-    "|you|some|about|around|approx|approximately|roughly|ish|circa|ca|can|could|give|do|does|is|are|am|was"
-    "|will|would|should|be|by|has|so|if|then|when|on|onto|up|out|there|here|these|those|them|they|all|any"
-    "|both|one of|a|an|another|very|really|quick|quickly|quick one|tonight|tomorrow|today|now|asap|mate|chef"
-    "|boss|bud|thanks|thank you|ta|cheers|thx|ty|for me|tell|know|maths|math|sums|help with|party|wedding"
-    "|event|service|shift|bar|menu for|function|gig|friday|saturday|sunday|monday|tuesday|wednesday|thursday"
+    "please|pls|plz|hi|hey|hello there|i|i'm|im|we|we're|the|this|that|it|its|it's|my|me|our|your|you|some"
+    "|about|around|approx|approximately|roughly|ish|circa|ca|can|could|give|do|does|is|are|am|was|will|would"
+    "|should|be|by|has|so|if|then|when|on|onto|up|out|there|here|these|those|them|they|all|any|both|one of|a"
+    "|an|another|very|really|quick|quickly|quick one|tonight|tomorrow|today|now|asap|mate|chef|boss|bud"
+    "|thanks|thank you|ta|cheers|thx|ty|for me|tell|know|maths|math|sums|help with|party|wedding|event"
+    "|service|shift|bar|menu for|function|gig|friday|saturday|sunday|monday|tuesday|wednesday|thursday"
     "|ingredient|ingredients|mixture|amount|amounts|quantity|quantities|qty|measure out|measurements|size"
     "|sized|sizes|worth|strain|strained|straining|double strain|fine strain|fine strained|double strained"
     "|coupe|nick and nora|rocks glass|highball glass|coupe glass|martini glass|glass|tall glass|chilled|chill"
@@ -294,8 +296,10 @@ FILLER: str = (
     "|combine all|all ingredients|everything in|pour into|poured into|serve in|served|serve it|method"
     "|directions|express|twist over|discard peel|makes a|make a|making|made|use up|was wondering|wondering"
     "|hows|how's|how do|how would|how|looks like|look like|come out|comes out|came out|work|works|stuff|thing"
-    "|things|lot|bit|of it|pop|put|u|ur|house|get|getting|anyone|somebody|someone|team|crew|guest|tray|night|evening|weekend"
-    "|staff|bartender|chilling|tap|pour me|gimme|lemme|whole|entire|exact|exactly|precise|correct|true|real"
-    "|ready|keep|keeps|together please|next|even|much|many|time|x|than|eg|e g|i e|ie|etc|re|per se|hi there"
-    "|yo|oi|sup|alright|hours|hour|min please|minutes|degrees|deg|degree|percent of the|temp|temperature"
+    "|things|lot|bit|of it|pop|put|u|ur|gets|singles|single|doubles measure|nothing else|else|use all of"
+    "|all of it|over|onto it|house|get|getting|anyone|somebody|someone|team|crew|guest|tray|night|evening"
+    "|weekend|staff|bartender|chilling|tap|pour me|gimme|lemme|whole|entire|exact|exactly|precise|correct"
+    "|true|real|ready|keep|keeps|together please|next|even|much|many|time|x|than|eg|e g|i e|ie|etc|re|per se"
+    "|hi there|yo|oi|sup|alright|hours|hour|min please|minutes|degrees|deg|degree|percent of the|temp"
+    "|temperature"
 )

@@ -61,6 +61,11 @@ def _solved(
         if finished_ml is not None and volume_ml is None:
             undiluted_ml = undiluted_of(finished_ml, share, of_finished)
             return undiluted_ml, finished_ml - undiluted_ml
+        if volume_ml is not None and water_ml is not None:  # some water is in already: how much more
+            more_ml = water_for(volume_ml, share, of_finished) - water_ml
+            if more_ml < 0.0:
+                raise Question("conflict_total", f"{water_ml:g} ml of water is more than {percent(share)}")
+            return volume_ml + water_ml, more_ml
         if volume_ml is not None:
             return volume_ml, water_for(volume_ml, share, of_finished)
         if water_ml is not None and share > 0.0:

@@ -33,11 +33,7 @@ _SPEC_KINDS = (Batch, Strength, Freezer, Cost, Label, Bottles, Dilution, Convert
 
 def recipe_of(request: Request | None) -> Recipe | None:
     """The recipe a request is about, if it has one."""
-    if (
-        isinstance(request, _SPEC_KINDS)
-        and request.recipe is not None
-        and (request.recipe.parts or request.recipe.house)
-    ):
+    if isinstance(request, _SPEC_KINDS) and request.recipe is not None and (request.recipe.parts or request.recipe.house):
         return request.recipe
     return None
 
@@ -165,6 +161,16 @@ def _changed(change: FollowUp, recipe: Recipe) -> Recipe:
         if i is None:
             raise Question("unread", found=old)
         parts[i] = replace(parts[i], name=new, typed=new, abv=None, known=True)
+    for part in change.deltas:
+        i = _find(part.name, replace(recipe, parts=tuple(parts)))
+        held = parts[i].measure if i is not None else None
+        if i is None or held is None or part.measure is None:
+            raise Question("unread", found=part.typed or part.name)
+        if part.measure.unit not in ("", held.unit):
+            raise Question("unclear_number", found=f"{part.measure.value:g} {part.measure.unit}")
+        if held.value + part.measure.value <= 0:
+            raise Question("out_of_range", found=f"{held.value + part.measure.value:g} {part.name}")
+        parts[i] = replace(parts[i], measure=replace(held, value=held.value + part.measure.value))
     for part in change.parts:
         if change.ask in ("bottles", "cost") and (part.measure is None or part.price is not None):
             i = _find(part.name, replace(recipe, parts=tuple(parts)))
@@ -211,11 +217,7 @@ def _ratio(change: FollowUp, recipe: Recipe, makes: Yield) -> tuple[Recipe, Yiel
     """A new ratio for the same ingredients; a spec in mL keeps its size a serve."""
     if not change.ratio:
         return recipe, makes
-    poured = [
-        i
-        for i, p in enumerate(recipe.parts)
-        if p.measure is not None and p.measure.unit not in ("count", "dash", "drop")
-    ]
+    poured = [i for i, p in enumerate(recipe.parts) if p.measure is not None and p.measure.unit not in ("count", "dash", "drop")]
     if len(poured) != len(change.ratio):
         if change.ratio == (1.0, 1.0):
             change = replace(change, ratio=(1.0,) * len(poured))
@@ -310,6 +312,8 @@ def _without_spec(change: FollowUp, last: Request) -> Request:
     match last:
         case Cut(lots=lots):
             target = percents[0] if percents else bare / 100 if bare is not None else last.target
+            if change.from_abv is not None:
+                lots = (replace(lots[0], abv=change.from_abv), *lots[1:])
             if amounts:
                 lots = (replace(lots[0], measure=amounts[0]), *lots[1:])
             if k is not None:
@@ -341,19 +345,13 @@ def _without_spec(change: FollowUp, last: Request) -> Request:
             grams = bool(amounts) and amounts[0].unit in units.G_PER
             new = replace(last, ratio=(change.ratio[0], change.ratio[1]) if len(change.ratio) == 2 else last.ratio)
             if amounts:
-                new = replace(
-                    new, sugar=amounts[0] if grams else None, volume=None if grams else amounts[0], water=None
-                )
+                new = replace(new, sugar=amounts[0] if grams else None, volume=None if grams else amounts[0], water=None)
             if k is not None:
-                new = replace(
-                    new, volume=_scaled(new.volume, k), sugar=_scaled(new.sugar, k), water=_scaled(new.water, k)
-                )
+                new = replace(new, volume=_scaled(new.volume, k), sugar=_scaled(new.sugar, k), water=_scaled(new.water, k))
             return new
         case Dilution():
             water = change.water
-            share = (
-                water.value if water.how in ("of_undiluted", "of_finished") else percents[0] if percents else last.share
-            )
+            share = water.value if water.how in ("of_undiluted", "of_finished") else percents[0] if percents else last.share
             new_dilution = replace(
                 last,
                 share=share,
@@ -366,11 +364,7 @@ def _without_spec(change: FollowUp, last: Request) -> Request:
             return new_dilution
         case Cost():
             if change.money:
-                return (
-                    replace(last, price=change.money[0])
-                    if last.cost is not None
-                    else replace(last, cost=change.money[0])
-                )
+                return replace(last, price=change.money[0]) if last.cost is not None else replace(last, cost=change.money[0])
             if percents:
                 return (
                     replace(last, pour_cost=percents[0], margin=None)

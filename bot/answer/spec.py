@@ -71,6 +71,8 @@ def per_litre(abv: float, sugar_g_per_l: float) -> Liquid:
     try:
         return Liquid.from_volume(1000.0, abv, sugar_g_per_l)
     except ValueError:
+        if sugar_g_per_l > 0.0 and 0.0 <= abv <= 1.0:  # a strength no liqueur has: the spirit before it was sweetened
+            return Liquid.from_volume(1000.0, abv)
         found = f"{percent(abv)} with {sugar_g_per_l:g} g/l sugar"
         raise Question("out_of_range", found, strength=percent(abv)) from None
 

@@ -8,13 +8,14 @@ from datetime import datetime
 from typing import TYPE_CHECKING, Protocol
 
 from bot.memory.letters import Letter
+from bot.memory.problem import MemoryProblem
 from bot.post.steps import Step
 
 if TYPE_CHECKING:
     from bot.desk import Said
 
 __all__ = [
-    "Incoming", "Later", "Letter", "Moved", "NotSent", "Platform", "Receipt", "Undeliverable", "Unsure",
+    "Incoming", "Later", "Letter", "MemoryProblem", "Moved", "NotSent", "Platform", "Receipt", "Undeliverable", "Unsure",
 ]  # fmt: skip
 
 

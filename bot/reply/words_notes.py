@@ -107,7 +107,7 @@ ASSUMED: dict[str, Sayer] = {
     "country": lambda name: f"rules of {_COUNTRIES.get(name, name)}",
     "same_as_before": _same("the rest as before"),
     "unpriced": lambda *names: f"no price for {', '.join(map(named, names))}",
-    "scaled": lambda times: f"recipe × {numbers.figure(times)}",
+    "scaled": lambda times: f"recipe × {numbers.figure(float(times))}",
     "spirit_label": _same("labelled as a spirit drink"),
 }  # fmt: skip
 

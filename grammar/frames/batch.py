@@ -61,6 +61,17 @@ def nameless_lots(scan: Scan) -> list[Lot]:
     """ "500 ml of 50 %", "500 ml at 40 and 300 ml at 20": volumes of a strength with no name. Marks them."""
     lots: list[Lot] = []
     for i, p in enumerate(scan.items):
+        if (
+            p.kind == "vessel"
+            and p.size is None
+            and p.amounts
+            and scan.kind_at(i + 1) == "amount"
+            and scan.kind_at(i + 2) == "percent"
+        ):
+            size = scan.items[i + 1]  # "2 btl 750 ml 13.5%"
+            size.value *= p.amounts[0]
+            scan.use(i)
+            continue
         if scan.used[i] or p.kind not in ("amount", "bare"):
             continue
         j = i + 1

@@ -33,6 +33,9 @@ def read_bottles(scan: Scan) -> Bottles:
         return _serves(scan, stock, stock_ml, size_ml, used, "left")
     if not names and vessel_asked and (scan.kinds("amount") or counted):
         return _hold(scan, size_ml)
+    for i in scan.kinds("amount"):  # "a handle of vodka, 1.75 L": the size said twice
+        if size_ml is not None and rough_ml(scan.items[i].value, scan.items[i].unit) == size_ml:
+            scan.use(i)
     if not names and scan.kinds("amount") and counted:
         return _hold(scan, size_ml)
     recipe, makes = read_spec(scan, need=False)
@@ -67,9 +70,9 @@ def read_bottles(scan: Scan) -> Bottles:
 def _own_sizes(scan: Scan) -> dict[str, Measure]:
     """ "bourbon comes in 1.75 L", "700s of gin": the bottle each ingredient comes in. Marks them."""
     sizes: dict[str, Measure] = {}
-    named = [i for i in scan.kinds("name", "context")]
+    named = scan.kinds("name", "context", "unknown")
     for i in named:
-        name = scan.items[i].name
+        name = scan.items[i].name or scan.items[i].text
         more = (
             len(
                 [
@@ -138,6 +141,11 @@ def _stock(scan: Scan) -> tuple[float | None, float | None]:
             if p.kind == "vessel" and p.amounts:
                 scan.use(i, c)
                 size = rough_ml(*p.size) if p.size else None
+                for k in range(i + 1, min(len(scan), i + 4)):  # "2.5 bottles of mezcal 750 ml"
+                    q = scan.items[k]
+                    if size is None and q.kind == "amount" and not scan.used[k] and (rough_ml(q.value, q.unit) or 0) >= 180:
+                        size = rough_ml(q.value, q.unit)
+                        scan.use(k)
                 return p.amounts[0], p.amounts[0] * size if size else None
             if p.kind == "fold" and scan.kind_at(i + 1) in ("bare", "amount", "vessel") and scan.items[c].name != "enough":
                 q = scan.items[i + 1]
@@ -207,7 +215,7 @@ def _size(scan: Scan) -> float | None:
             and ml in BOTTLE_SIZES_ML
             and ml >= 500
             and p.kind == "amount"
-            and scan.kind_at(i - 1) in ("sep", "cue:in", "cue:from", "cue:of")
+            and scan.kind_at(i - 1) in ("sep", "cue:in", "cue:from", "cue:of", "cue:how_many")
             and scan.kind_at(i + 1) in ("", "sep")
         )
         if ml is not None and ml >= 180 and (bracketed or plural or standing or sized):

@@ -1,5 +1,7 @@
 """Frame for conversions: amounts or a spec in another unit, proof and ABV, temperatures, pours in a volume, parts."""
 
+import re
+
 from grammar.frames.spec import numbers_read, read_spec
 from grammar.request import Convert, Measure
 from grammar.scan import ROUGH_ML, Scan, Unclear, measure
@@ -21,6 +23,15 @@ def read_convert(scan: Scan) -> Convert:
             raise Unclear("two_readings", [], "a conversion or a batch")
         return Convert(items, to, recipe)
     items_list: list[Measure] = []
+    bar_ounce = re.search(r"\b30 ?ml (?:ounce|oz)\b", scan.text)
+    if bar_ounce:  # "in ml but with a 30 ml ounce"
+        scan.use(*[i for i, p in enumerate(scan.items) if bar_ounce.start() <= p.start < bar_ounce.end()])
+        for p in scan.items:
+            p.unit = "bar_oz_30" if p.unit == "oz" else p.unit
+    units = [p for p in scan.items if p.kind == "unit"]
+    figures = scan.kinds("amount", "bare", "vessel", "percent", "proof", "ratio", "temperature", "same_amount")
+    if not figures and len(units) == 2 and not scan.has("convert"):
+        items_list.append(Measure(1.0, units[0].unit))  # "imperial pint in ml"
     for i, p in enumerate(scan.items):
         if scan.used[i]:
             continue
@@ -91,7 +102,7 @@ def _target(scan: Scan) -> str:
     for i, p in enumerate(scan.items):
         if p.is_cue("recipe_word") and p.text in ("formula",):
             continue
-        if p.kind == "unit" and p.unit == "part":
+        if p.kind == "unit" and p.unit == "part" and not p.text.startswith("measure"):
             scan.use(i)
             return "parts"
     if scan.has("recipe_word") and any(p.text == "ratio" for p in scan.items):
@@ -105,9 +116,8 @@ def _target(scan: Scan) -> str:
         words = [p.text for p in degrees]
         unit = scan.items[scan.kinds("temperature")[0]].unit
         return words[-1][0] if words else "f" if unit == "c" else "c"
-    units = scan.kinds("unit")
-    for i in units:
-        scan.use(i)
+    units = [i for i in scan.kinds("unit") if not scan.items[i].text.startswith("measure")]
+    scan.use(*scan.kinds("unit"))
     if units:
         linked = [
             i

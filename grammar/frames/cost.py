@@ -1,5 +1,6 @@
 """Frame for money: cost of a batch or a serve, pour cost, margin, price for a target, tax in or out."""
 
+import re
 from dataclasses import replace
 
 from grammar.frames.spec import numbers_read, read_spec
@@ -12,20 +13,28 @@ from grammar.vessels import join_vessels
 def read_cost(scan: Scan) -> Cost:
     """A money question. Raises Unclear no_price (nothing to reckon with), out_of_range, unclear_number."""
     for i in scan.kinds("count"):
-        if scan.items[i].value != int(scan.items[i].value):  # "a 2.60 drink"
+        if "." in scan.items[i].text or "," in scan.items[i].text:  # "a 2.60 drink", "a 9.00 cocktail"
             scan.items[i].kind = "bare"
+    asked = [i for i in scan.kinds("percent") if scan.items[i].text.endswith(" %") and scan.kind_at(i + 1) in ("", "sep")]
+    if len(asked) == 1 and re.search(r"\d %\s*\?*$", scan.text) and scan.has("cost") and scan.has("price"):
+        scan.items[asked[0]].kind = "bare"  # "menu 13.5 cost 2.97 %?": the percent is asked for
+        scan.items[asked[0]].value *= 100
     join_vessels(scan)
     ask = _ask(scan)
     tax, tax_in = _tax(scan)
     pour_cost = _share(scan, "pour_cost")
     margin = _share(scan, "margin")
+    wanted = [i for i in scan.kinds("percent") if scan.kind_at(i - 1) == "cue:want"]
+    if pour_cost is None and margin is None and len(wanted) == 1 and scan.has("price"):
+        scan.use(wanted[0])  # "want 20 percent, price it"
+        pour_cost = scan.items[wanted[0]].value
     if pour_cost is None and margin is None:
         pour_cost, margin = _loose_share(scan)
     markup = _markup(scan)
     for value, what in ((pour_cost, "pour cost"), (margin, "margin")):
         if value is not None and not 0 < value < 1:
             raise Unclear("out_of_range", [p for p in scan.items if p.kind == "percent"], f"{value * 100:g} % {what}")
-    bottles = _bottle_prices(scan)
+    bottles = bottle_prices(scan)
     names = scan.kinds("name", "context", "house", "ratio")
     if names or bottles:
         price = _labelled(scan, "price")
@@ -61,7 +70,8 @@ def _ask(scan: Scan) -> str:
 
 def _tax(scan: Scan) -> tuple[float | None, bool | None]:
     """The tax rate, and whether the price holds it. Marks both."""
-    inside: bool | None = True if scan.has("tax_in") else False if scan.has("tax_out") else None
+    included = re.search(r"\b(?:inc|incl|including|inclusive|included)\b", scan.text) is not None and scan.has("tax", "tax_in")
+    inside: bool | None = True if included or scan.has("tax_in") else False if scan.has("tax_out") else None
     rate: float | None = None
     for i in scan.cues("tax", "tax_in", "tax_out"):
         scan.use(i)
@@ -198,7 +208,7 @@ def _unlabelled(
     return cost, price
 
 
-def _bottle_prices(scan: Scan) -> list[Part]:
+def bottle_prices(scan: Scan) -> list[Part]:
     """ "gin 28 for 700 ml", "gin $28/700ml", "28 a bottle (700)": names with a bottle's price and size. Marks price and size."""
     out: list[Part] = []
     used_names: set[int] = set()
@@ -207,7 +217,7 @@ def _bottle_prices(scan: Scan) -> list[Part]:
         if price is None or size is None:
             continue
         name_at = _nearest_name(scan, span, used_names)
-        name = scan.items[name_at].name if name_at is not None else "spirit"
+        name = (scan.items[name_at].name or scan.items[name_at].text) if name_at is not None else "spirit"
         typed = scan.items[name_at].text if name_at is not None else ""
         if name_at is not None:
             used_names.add(name_at)
@@ -291,7 +301,7 @@ def _nearest_name(scan: Scan, span: list[int], used: set[int]) -> int | None:
     first, last = min(span), max(span)
     near: list[int] = [*range(first - 1, max(-1, first - 6), -1), *range(first, min(len(scan), last + 4))]
     for i in near:
-        if scan.items[i].kind in ("name", "context") and i not in used:
+        if scan.items[i].kind in ("name", "context", "unknown") and i not in used:
             return i
     return None
 

@@ -1,5 +1,7 @@
 """Frame for dilution alone: water for an amount, the share an amount is, what stirring or shaking adds."""
 
+import re
+
 from grammar.frames.spec import numbers_read, read_spec
 from grammar.request import Batch, Dilution, Measure
 from grammar.scan import Scan, Unclear, measure
@@ -16,12 +18,19 @@ def read_dilution(scan: Scan) -> Dilution | Batch:
     """
     for p in scan.left("negative"):
         raise Unclear("out_of_range", [p], p.text)
+    in_out = re.search(r"(\d+)\s*(?:ml)?\s+in\W+(\d+)\s*(?:ml)?\s+out\b", scan.text)
+    if in_out and float(in_out[2]) > float(in_out[1]) > 0:  # "90 in, 118 out": the water is what was gained
+        before, after = float(in_out[1]), float(in_out[2])
+        return Dilution(Measure(before, "ml"), water=Measure(after - before, "ml"))
     join_vessels(scan)
     technique = ""
     for i in scan.cues("technique_stir", "technique_shake"):
         technique = "stirred" if scan.items[i].name == "technique_stir" else "shaken"
         if not scan.kinds("name"):
             scan.use(i)
+    parted = [i for i in scan.kinds("amount") if scan.items[i].unit == "part"]
+    if len(parted) == 2 and len({scan.items[i].name for i in scan.kinds("name")}) <= 1:
+        scan.use(*scan.kinds("name"))  # "one part water to five parts booze"
     if scan.kinds("name", "ratio", "house"):
         recipe, makes = read_spec(scan)
         if makes.serves or makes.guests or makes.volume:
@@ -45,10 +54,13 @@ def read_dilution(scan: Scan) -> Dilution | Batch:
     added = _added(scan)
     if added is not None:
         return added
+    scan.use(*scan.kinds("unit"))
     share, of_finished = _share(scan)
     serves = _serves(scan)
     water = _water(scan, share is not None)
     volume, finished = _volumes(scan)
+    if of_finished and finished is None and volume is not None and scan.kinds("vessel", fresh=False):
+        volume, finished = None, volume  # "5 L keg, water to be 18 % of the finished keg"
     if share is not None and not 0 <= share <= (0.999 if of_finished else 5):
         raise Unclear("out_of_range", [p for p in scan.items if p.kind == "percent"], f"{share * 100:g} % water")
     if share is None and water is None and not technique:
@@ -98,9 +110,12 @@ def _share(scan: Scan) -> tuple[float | None, bool]:
         ):
             finished |= scan.kind_at(j) == "cue:final"
             j += 1
-        if scan.kind_at(i - 1) == "cue:final" or (finished and scan.kind_at(j) != "amount"):
-            pass
         return p.value, finished
+    for w in scan.cues("dilution", "water"):
+        nxt = scan.at(w + 1)
+        if nxt is not None and nxt.kind == "bare" and 0 < nxt.value < 1:  # "dilution 0.25"
+            scan.use(w + 1)
+            return nxt.value, False
     for i in scan.kinds("unknown"):  # "dilute by a quarter"
         if scan.items[i].text in FRACTION_WORDS:
             scan.use(i)
@@ -109,9 +124,14 @@ def _share(scan: Scan) -> tuple[float | None, bool]:
 
 
 def _serves(scan: Scan) -> float | None:
-    for i in scan.kinds("count", "times", "fold", "guests"):
-        scan.use(i)
-        return scan.items[i].value
+    counts = scan.kinds("count", "times", "fold", "guests")
+    scan.use(*counts)
+    guests = [scan.items[i].value for i in counts if scan.items[i].kind == "guests"]
+    others = [scan.items[i].value for i in counts if scan.items[i].kind != "guests"]
+    if guests and others:
+        return guests[0] * others[0]  # "12 ppl x 2 drinks each"
+    if counts:
+        return (guests or others)[0]
     for i in scan.kinds("bare"):
         if scan.kind_at(i - 1) == "cue:for" or (scan.kind_at(i + 1) == "amount" and scan.items[i].value < 200):
             scan.use(i)
@@ -153,7 +173,10 @@ def _volumes(scan: Scan) -> tuple[Measure | None, Measure | None]:
         p = scan.items[i]
         if p.kind == "vessel" and p.size is None:
             continue
-        before, before2, after = scan.kind_at(i - 1), scan.kind_at(i - 2), scan.kind_at(i + 1)
+        j = i + 1
+        while j < len(scan) and scan.used[j] and scan.items[j].kind in ("bare", "amount"):
+            j += 1
+        before, before2, after = scan.kind_at(i - 1), scan.kind_at(i - 2), scan.kind_at(j)
         got = (
             Measure(p.value, p.unit or "ml")
             if p.kind != "vessel"

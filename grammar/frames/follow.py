@@ -1,7 +1,9 @@
 """Frame for follow-ups: what to change in, or ask of, the last request. Every number and name must find a place."""
 
+import re
 from dataclasses import replace
 
+from grammar.frames.cost import bottle_prices
 from grammar.frames.freezer import take_temperature
 from grammar.phrase import Phrase
 from grammar.request import FollowUp, Measure, Money, Part, Water, Yield
@@ -18,6 +20,9 @@ def read_follow(scan: Scan) -> FollowUp:
         if scan.kind_at(i - 1) == "cue:none" and i >= 2:
             scan.use(i - 1, i)
     out = _multiples(scan, out)
+    out = _deltas(scan, out)
+    out = _bottle_price(scan, out)
+    out = _start(scan, out)
     out = _units(scan, out)
     if scan.has("freezer", "slush", "point") or scan.kinds("temperature"):
         asks_water = scan.has("water") and (scan.has("how_much", "most"))
@@ -38,6 +43,48 @@ def read_follow(scan: Scan) -> FollowUp:
     left = scan.leftover_numbers()
     if left:
         raise Unclear("unclear_number", left[:1], left[0].text)
+    return out
+
+
+def _deltas(scan: Scan, out: FollowUp) -> FollowUp:
+    """ "5 less lime in each", "10 ml more gin": an amount to add to, or take from, what an ingredient has."""
+    deltas: list[Part] = []
+    for i in scan.kinds("name", "context"):
+        sign = scan.at(i - 1)
+        q = scan.at(i - 2)
+        if (
+            sign is None
+            or q is None
+            or not sign.is_cue("bigger", "smaller")
+            or q.kind not in ("amount", "bare")
+            or scan.used[i - 2]
+        ):
+            continue
+        value = q.value if sign.name == "bigger" else -q.value
+        deltas.append(Part(scan.items[i].name, Measure(value, q.unit), scan.items[i].text))
+        scan.use(i - 2, i - 1, i, *scan.cues("each"))
+    return replace(out, deltas=tuple(deltas))
+
+
+def _bottle_price(scan: Scan, out: FollowUp) -> FollowUp:
+    """ "rum is 21 per 700": a price for an ingredient's bottle; then the cost is what is asked."""
+    if not scan.has("each", "for", "cost", "price") or not scan.kinds("name", "context"):
+        return out
+    bottles = bottle_prices(scan) if scan.kinds("money") or scan.has("each") else []
+    if not bottles:
+        return out
+    scan.use(*[i for i in scan.kinds("name", "context") if scan.items[i].name in {b.name for b in bottles}])
+    scan.use_cues("each", "cost", "price", "serve_word")
+    return replace(out, parts=tuple(bottles), ask="cost")
+
+
+def _start(scan: Scan, out: FollowUp) -> FollowUp:
+    """ "start at 55% instead": of a cut, the strength it begins with."""
+    for i in scan.cues("from"):
+        p = scan.at(i + 1)
+        if p is not None and p.kind in ("percent", "proof") and not scan.used[i + 1]:
+            scan.use(i, i + 1)
+            return replace(out, from_abv=p.value)
     return out
 
 
@@ -96,6 +143,16 @@ def _swap(scan: Scan, out: FollowUp) -> FollowUp:
         return out
     swapping = scan.has("swap") or (scan.has("but", "none", "replace") and not scan.kinds("amount", "bare", "ratio"))
     swapping = swapping or (scan.has("replace") and scan.has("with"))
+    for i in scan.kinds("bare"):
+        if (
+            swapping
+            and scan.items[i].text == "4"
+            and scan.kind_at(i - 1) in ("name", "context")
+            and scan.kind_at(i + 1) in ("name", "context")
+        ):
+            scan.use(i)  # "swap gin 4 vodka"
+    if swapping and scan.kinds("bare", "amount"):
+        raise Unclear("two_readings", [scan.items[i] for i in names], "swap all of it, or only some")
     if not swapping or scan.kinds("amount"):
         return out
     a, b = names
@@ -112,9 +169,10 @@ def _swap(scan: Scan, out: FollowUp) -> FollowUp:
 
 def _names(scan: Scan, out: FollowUp) -> FollowUp:
     """Amounts and strengths for named ingredients; names to leave out; names asked for."""
-    parts: list[Part] = []
+    parts: list[Part] = list(out.parts)
     drop: list[str] = []
     ask = out.ask
+    _unknown_amounts(scan, parts)
     for i in scan.kinds("name", "context"):
         if scan.used[i]:
             continue
@@ -151,6 +209,25 @@ def _names(scan: Scan, out: FollowUp) -> FollowUp:
     if scan.has("cost", "price") or scan.kinds("money"):
         parts = _prices(scan, parts)
     return replace(out, parts=tuple(parts), drop=tuple(drop), ask=ask if ask and not drop else out.ask)
+
+
+def _unknown_amounts(scan: Scan, parts: list[Part]) -> None:
+    """ "oh and 2 dashes of something": an amount of a thing we do not know is added under its name."""
+    for i in scan.kinds("unknown"):
+        q = scan.at(i - 1)
+        j = i - 1
+        if q is not None and q.is_cue("of"):
+            j, q = i - 2, scan.at(i - 2)
+        if q is None or q.kind != "amount" or scan.used[j]:
+            continue
+        last = i
+        while scan.kind_at(last + 1) == "unknown":
+            last += 1
+        name = scan.text[scan.items[i].start : scan.items[last].end]
+        parts.append(Part(name, Measure(q.value, q.unit), name, False))
+        scan.use(j, *range(i, last + 1))
+        if scan.kind_at(last + 1) == "cue:each":
+            scan.use(last + 1)
 
 
 def _prices(scan: Scan, parts: list[Part]) -> list[Part]:
@@ -275,6 +352,15 @@ def _asks(scan: Scan, out: FollowUp) -> FollowUp:
         ("drinks", ("standard_drinks",)), ("label", ("label",)), ("bottles", ("bottles",)), ("abv", ("abv", "proof_word")),
         ("headspace", ("headspace",)), ("freezer", ("freezer", "slush", "point")), ("show", ("same", "show")),
     )  # fmt: skip
+    if (
+        re.search(r"\b(?:needs?|has|have|must|make it|want it) to fit\b|\bmake it fit\b", scan.text)
+        and out.makes.volume is not None
+    ):
+        scan.use_cues("fit")
+        return out  # it must fit: the batch changes
+    filled = scan.has("how_many") and out.makes.vessel_ml is not None and not out.parts
+    if filled and re.search(r"\bbottles?|\bbtls?", scan.text):
+        return replace(out, ask="fit")
     for ask, cues in table:
         if scan.has(*cues):
             scan.use_cues(*cues)

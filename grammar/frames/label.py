@@ -59,6 +59,10 @@ def read_label(scan: Scan) -> Label:
         raise Unclear("out_of_range", [p for p in scan.items if p.kind == "percent"], f"{abv * 100:g} %")
     scan.use(*names)
     volume, count = _volume(scan)
+    for i in scan.kinds("guests"):
+        if volume is not None and scan.items[i].value > 0:  # "700 ml of 28% split between 5 of us"
+            scan.use(i)
+            volume = Measure(volume.value / scan.items[i].value, volume.unit)
     if volume is None and ask == "drinks":
         raise Unclear("no_volume", [p for p in scan.items if p.kind == "percent"], "the volume")
     for p in scan.items:

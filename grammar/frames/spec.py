@@ -1,12 +1,16 @@
 """The frame pieces every request about a spec shares: ingredients, water, how much to make, and what was not read."""
 
+import math
+import re
 from dataclasses import replace
 
 from grammar.makes import claim_rest, claim_yield
 from grammar.recipe import read_recipe
-from grammar.request import Part, Recipe, Yield
-from grammar.scan import Scan, Unclear
+from grammar.request import Measure, Part, Recipe, Yield
+from grammar.scan import SERVE_LIMIT_ML, Scan, Unclear, rough_ml
 from grammar.water import read_water
+
+WATER_INSIDE = re.compile(r"\b(?:incl|including|inc|inside|included|already|(?:the )?water in)\b")
 
 
 def read_spec(scan: Scan, need: bool = True) -> tuple[Recipe, Yield]:
@@ -16,20 +20,76 @@ def read_spec(scan: Scan, need: bool = True) -> tuple[Recipe, Yield]:
     pieces raise. With need False a message without ingredients gives an empty Recipe.
     """
     base = _base_serves(scan)
+    spare = _spare(scan)
     makes = claim_yield(scan)
     water = read_water(scan)
     house = _house(scan)
     reading = read_recipe(scan, water)
     makes = claim_rest(scan, makes)
+    if makes.serve is not None and water.how != "unsaid" and WATER_INSIDE.search(scan.text):
+        makes = replace(makes, serve_is="finished")  # "80 ml incl 20% water"
+    reading.parts = _rest_of_volume(scan, reading.parts, makes)
     recipe = replace(reading.recipe(), base_serves=base, house=house)
-    recipe = _multiplied(scan, replace(recipe, parts=_measured(scan, recipe, need)), makes)
+    if spare and makes.serves is not None:
+        makes = replace(makes, serves=float(math.ceil(makes.serves * (1 + spare) - 1e-9)))
+    elif spare and makes.guests is not None:
+        makes = replace(
+            makes, serves=float(math.ceil(makes.guests * (makes.each or 1) * (1 + spare) - 1e-9)), guests=None, each=None
+        )
+    recipe, makes = _multiplied(scan, replace(recipe, parts=_measured(scan, recipe, need)), makes)
     if recipe.water.how == "unsaid" and not recipe.parts and not house and need:
         raise _nothing(scan, recipe, makes)
     if not recipe.parts and not house and need:
         raise _nothing(scan, recipe, makes)
     recipe = replace(recipe, notes=recipe.notes + unread_words(scan, bool(recipe.parts) or bool(house)))
     numbers_read(scan)
+    _fits(scan, recipe, makes)
     return recipe, makes
+
+
+def _fits(scan: Scan, recipe: Recipe, makes: Yield) -> None:
+    """A bottle to fill needs a size; amounts put into a bottle must not be more than it holds.
+
+    Raises Unclear no_volume, conflict_total.
+    """
+    measured = [p.measure for p in recipe.parts if p.measure is not None]
+    parts = [m for m in measured if m.unit == "part"]
+    large = [m for m in measured if m.unit != "part" and (rough_ml(m.value, m.unit) or 0.0) >= 100.0]
+    unsized = makes.serves is None and makes.guests is None and makes.volume is None and makes.serve is None
+    if parts and large and unsized:
+        raise Unclear("two_readings", [], "parts of one ingredient and an amount of another")
+    sizeless = [p for p in scan.items if p.kind == "vessel" and p.size is None and not p.amounts]
+    made = makes.serves is not None or makes.guests is not None or makes.volume is not None
+    ratio = any(p.measure is not None and p.measure.unit == "part" for p in recipe.parts)
+    if sizeless and scan.has("scale") and ratio and not made:
+        raise Unclear("no_volume", sizeless[:1], "the size of the bottle")
+    if makes.vessel_ml is None or makes.volume is None or makes.serves is not None or recipe.base_serves is not None:
+        return
+    sizes = [rough_ml(p.measure.value, p.measure.unit) for p in recipe.parts if p.measure is not None and p.measure.unit]
+    water = rough_ml(recipe.water.value, recipe.water.unit) if recipe.water.how == "amount" else 0.0
+    total = sum(s or 0.0 for s in sizes) + (water or 0.0)
+    put_in = re.search(r"\bput in\b|\bin it\b|\bpoured in\b", scan.text) is not None
+    held = rough_ml(makes.volume.value, makes.volume.unit) or 0.0
+    if put_in and total > held * 1.02:
+        raise Unclear(
+            "conflict_total", sizeless, f"{total:.0f} ml in {held:.0f} ml", first=f"{total:.0f} ml", second=f"{held:.0f} ml"
+        )
+
+
+SPARE = frozenset(
+    ["spare", "extra", "buffer", "wastage", "waste", "spillage", "spill", "overage", "contingency", "leeway", "spares"]
+)
+
+
+def _spare(scan: Scan) -> float:
+    """ "add 10% spare": a share to make on top, rounded up to whole serves. Marks it."""
+    for i in scan.kinds("percent"):
+        for j in (i + 1, i + 2):
+            p = scan.at(j)
+            if p is not None and p.text in SPARE and not scan.used[j] and scan.items[i].value <= 0.5:
+                scan.use(i, j)
+                return scan.items[i].value
+    return 0.0
 
 
 def _base_serves(scan: Scan) -> float | None:
@@ -53,14 +113,35 @@ def _base_serves(scan: Scan) -> float | None:
     return None
 
 
-def _multiplied(scan: Scan, recipe: Recipe, makes: Yield) -> Recipe:
+def _rest_of_volume(scan: Scan, parts: list[Part], makes: Yield) -> list[Part]:
+    """ "topped up with dry vermouth", "rest juice": the one ingredient without an amount takes what the volume leaves."""
+    if makes.volume is None or not scan.has("rest", "top"):
+        return parts
+    empty = [k for k, p in enumerate(parts) if p.measure is None]
+    volume = rough_ml(makes.volume.value, makes.volume.unit)
+    sizes = [rough_ml(p.measure.value, p.measure.unit) for p in parts if p.measure is not None]
+    if len(empty) != 1 or volume is None or any(s is None for s in sizes):
+        return parts
+    rest = volume - sum(s for s in sizes if s is not None)
+    if rest <= 0:
+        return parts
+    filled = replace(parts[empty[0]], measure=Measure(rest, "ml"), whole=True)
+    return [*parts[: empty[0]], filled, *parts[empty[0] + 1 :]]
+
+
+def _multiplied(scan: Scan, recipe: Recipe, makes: Yield) -> tuple[Recipe, Yield]:
     """ "double this: 50 gin ...", "half of this batch: ...": the amounts typed, that many times."""
     times = 2.0 if scan.has("double") else 3.0 if scan.has("triple") else 0.5 if scan.has("half") else None
     if times is None and any(p.kind == "unknown" and p.text == "half" for p in scan.items):
         times = 0.5
         scan.use(*[i for i, p in enumerate(scan.items) if p.kind == "unknown" and p.text == "half"])
+    whole_ml = sum(rough_ml(p.measure.value, p.measure.unit) or 0.0 for p in recipe.parts if p.measure is not None)
+    said_times = [p for p in scan.items if p.kind == "times"]
+    if times is None and said_times and makes.serves == said_times[0].value and whole_ml > SERVE_LIMIT_ML:
+        times = said_times[0].value  # "700 vodka, 300 cordial ... that x3"
+        makes = replace(makes, serves=None)
     if times is None or makes.serves is not None or makes.volume is not None or not recipe.parts:
-        return recipe
+        return recipe, makes
     parts = tuple(
         replace(p, measure=replace(p.measure, value=p.measure.value * times), whole=True) if p.measure is not None else p
         for p in recipe.parts
@@ -68,7 +149,7 @@ def _multiplied(scan: Scan, recipe: Recipe, makes: Yield) -> Recipe:
     water = recipe.water
     if water.how == "amount":
         water = replace(water, value=water.value * times, whole=True)
-    return replace(recipe, parts=parts, water=water, notes=(*recipe.notes, f"times:{times:g}"))
+    return replace(recipe, parts=parts, water=water, notes=(*recipe.notes, f"scaled:{times:g}")), makes
 
 
 def _house(scan: Scan) -> str:

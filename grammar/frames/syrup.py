@@ -75,6 +75,12 @@ def _ratio(scan: Scan) -> tuple[float, float] | None:
         if min(p.values) <= 0:
             raise Unclear("out_of_range", [p], p.text)
         return p.values[0], p.values[1]
+    parts = [i for i in scan.kinds("amount") if scan.items[i].unit == "part"]
+    if len(parts) == 2:  # "3 parts sugar 2 parts water"
+        scan.use(*parts)
+        wet = next((i for i in parts if scan.kind_at(i + 1) == "cue:water"), parts[1])
+        sweet = next(i for i in parts if i != wet)
+        return scan.items[sweet].value, scan.items[wet].value
     equal = scan.cues("equal")
     if equal:
         scan.use(*equal)
@@ -106,6 +112,12 @@ def _amounts(scan: Scan, sweet: str) -> tuple[Measure | None, Measure | None, Me
         if scan.used[i] or p.kind not in ("amount", "vessel", "bare", "same_amount"):
             continue
         if p.kind == "vessel" and p.size is None:
+            continue
+        follows = scan.at(i + 1)
+        sweetened = follows is not None and follows.kind == "name" and follows.name in ("sugar", "honey", "demerara sugar")
+        if p.kind == "bare" and sweetened and p.value >= 20:  # "by weight, 400 sugar"
+            sugar = Measure(p.value, "g")
+            scan.use(i)
             continue
         if p.kind == "bare" and p.value < 90:
             continue
@@ -157,10 +169,10 @@ def _water_follows(scan: Scan, i: int) -> bool:
 
 def _portioned(scan: Scan) -> Measure | None:
     """ "15 ml 2:1 per 90 ml serve, 3 L": syrup for a batch, from its share of a serve; "20 ml in each of 40 drinks"."""
-    if not scan.has("each"):
-        return None
     counts = scan.kinds("count", "guests", fresh=False)
-    amounts = [p for p in scan.items if p.kind == "amount" and p.unit not in WEIGHTS]
+    if not scan.has("each") and not counts:
+        return None
+    amounts = [p for p in scan.items if p.kind == "amount" and p.unit not in WEIGHTS and p.unit != "part"]
     scan.use_cues("each")
     if counts and amounts:
         scan.use(*counts)
