@@ -112,7 +112,7 @@ class Desk:
     async def glance(self, chat: str, text: str) -> Said:
         """Answer a message with what a chat told us, and keep nothing of it."""
         async with self._memory.conversation(chat) as talk:
-            return said(turn(text, talk.told, self._clock(), remembers=False))
+            return safely(text, talk.told, self._clock(), remembers=False)[0]
 
 
 def _kept(told: Told) -> tuple[object, ...]:

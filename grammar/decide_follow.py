@@ -7,7 +7,7 @@ from grammar.scan import Scan, rough_ml
 _ASKING = (
     "same", "double", "triple", "half", "oops", "swap", "each", "serve_word", "freezer", "abv", "proof_word", "cost", "price",
     "label", "standard_drinks", "allergens", "bottles", "fit", "water", "dilution", "make_it", "but", "none", "margin",
-    "pour_cost", "headspace", "slush", "how_many", "bigger", "smaller", "forget", "imperial_out",
+    "pour_cost", "headspace", "slush", "how_many", "bigger", "smaller", "forget", "imperial_out", "final",
 )  # fmt: skip
 
 
@@ -25,7 +25,7 @@ def follows(scan: Scan, spec: bool) -> bool:
         return True  # "rum is 21 per 700, what does that come to per drink"
     if scan.kinds("house", "drink") and not scan.has("same", "make_it", "but"):
         return False
-    cue = scan.has("same", "but", "make_it", "double", "triple", "half", "oops", "swap", "bigger", "smaller", "replace")
+    cue = scan.has("to", "same", "but", "make_it", "double", "triple", "half", "oops", "swap", "bigger", "smaller", "replace")
     if scan.has("cut") and scan.kinds("percent", "proof") and scan.kinds("amount"):
         return False
     if spec:

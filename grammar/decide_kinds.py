@@ -5,6 +5,7 @@ import re
 from grammar.frames.syrup import SYRUPS, WEIGHTS
 from grammar.scan import Scan, rough_ml
 
+_WATERY = ("cue:water", "cue:dilution")
 POURS = frozenset(["pour", "pours", "shot", "shots", "measure", "measures"])
 
 
@@ -68,6 +69,8 @@ def is_bottles(scan: Scan, spec: bool, amounts: list[int], counted: list[int]) -
     if scan.has("enough") and several and not bottle_noun and not scan.has("bottles", "stock") and "?" not in scan.text:
         return False  # "need enough for 55 guests: 1 oz vodka, 2 oz cranberry"
     if scan.has("bottles", "enough") and (spec or counted or amounts or bottle_noun or scan.kinds("name", "context", "house")):
+        return True
+    if re.search(r"\bhow many (?:bottles )?of each\b", scan.text) and bottle_noun:
         return True
     if re.match(r"\s*how (?:many|much) bottles\b", scan.text):
         return True
@@ -223,6 +226,10 @@ def _leads_strength(scan: Scan, cue: str) -> bool:
     for i in scan.cues(cue):
         for j in range(i + 1, min(len(scan.items), i + 5)):
             p = scan.items[j]
+            after, before = scan.kind_at(j + 1), scan.kind_at(j - 1)
+            asked = after == "cue:water" and scan.kind_at(j + 2) in ("", "sep")  # "to 40% water?"
+            if p.kind == "percent" and (after in _WATERY or before in _WATERY) and not asked:
+                continue
             if p.kind in ("percent", "proof") or (
                 p.kind == "bare"
                 and j == i + 1
@@ -252,7 +259,7 @@ def is_convert(
     items = scan.items
     if scan.kinds("house"):
         return False
-    if len(units) == 2 and not names and not amounts and scan.has("in", "to", "convert"):
+    if len(units) == 2 and not names and not amounts and len(items) <= 5:
         return True
     if (
         scan.kinds("temperature")
@@ -274,7 +281,12 @@ def is_convert(
             return True
         if scan.has("proof_word") and scan.has("abv", "percent_word") and scan.kinds("bare") and not names:
             return True
-    if units and (amounts or scan.kinds("vessel")) and not counted and not scan.has("water", "dilution", "abv"):
+    if (
+        units
+        and (amounts or scan.kinds("vessel") or any(p.kind == "ratio" and p.unit for p in items))
+        and not counted
+        and not scan.has("water", "dilution", "abv")
+    ):
         if not names:
             return True
         ask = scan.has("in", "to", "how_many", "convert")
@@ -293,7 +305,8 @@ def is_convert(
     if scan.has("how_many", "convert") and units and not names and not scan.has("water", "dilution"):
         return True
     pours = any(p.text in ("pours", "pour") for p in items)
-    if pours and len(scan.kinds("amount", "vessel")) >= 2 and not names:
+    large = [i for i in scan.kinds("bare") if items[i].value >= 300]
+    if pours and len(scan.kinds("amount", "vessel")) + len(large) >= 2 and not names:
         return True
     parts = any(p.kind == "unit" and p.unit == "part" for p in items) or any(p.text in ("ratio", "ratios") for p in items)
     return bool(parts and scan.has("in", "to", "convert", "what", "equals") and (amounts or scan.kinds("ratio")) and not counted)

@@ -6,6 +6,9 @@ amounts. Never here: brands, trade-marked names, ingredients, nouns such as "ser
 """
 
 DRINKS: dict[str, tuple[str, ...]] = {
+    "cobbler": ("cobblers",),
+    "smash": ("smashes",),
+    "flip": ("flips",),
     "martini": ("martinis", "marts", "mart", "martinies", "martinys", "matini", "matinis", "tini",
                 "tinis", "martni", "gin martini", "gin martinis", "dry martini", "dry martinis",
                 "wet martini", "wet martinis", "vodka martini", "vodka martinis", "dirty martini",

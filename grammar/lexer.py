@@ -200,6 +200,8 @@ def _mark(raw: list[Tok], i: int, out: list[Tok], bullets: int) -> int:
         out.append(Tok("PCT", "%", "%", tok.start_pos, tok.end_pos))
     elif mark in _MONEY:
         out.append(Tok("CURRENCY", _MONEY[mark], mark, tok.start_pos, tok.end_pos))
+    elif mark == "°" and nxt is not None and nxt.text in ("bx", "brix"):
+        return 1
     elif mark == "°":
         scale = nxt.text if nxt is not None and nxt.text in ("c", "f") else ""
         out.append(Tok("DEGREES", scale, mark, tok.start_pos, nxt.end_pos if scale and nxt else tok.end_pos))
@@ -218,6 +220,8 @@ def _mark(raw: list[Tok], i: int, out: list[Tok], bullets: int) -> int:
         out.append(Tok("SLASH" if unit_after else "SEP", "/" if unit_after else mark, mark, tok.start_pos, tok.end_pos))
     elif mark == ")" and len(out) > 2 and out[-1].type == "UNIT" and out[-3].type == "SLASH" and out[-3].text == "(":
         return 1
+    elif mark == "/" and tok.spaced and nxt is not None and nxt.spaced and len(out) > 1 and out[-2].type in ("ING", "CONTEXT"):
+        out.append(Tok("SEP", "/", "/", tok.start_pos, tok.end_pos))  # "gin 55 / fino 15 / 9 drinks"
     elif mark == "/" and number_after and before is not None and before.type in ("NUM", "RATIO2"):
         out.append(Tok("SLASH", "/", "/", tok.start_pos, tok.end_pos))
     elif (
@@ -299,6 +303,8 @@ def _settle(out: list[Tok]) -> None:
                 tok.type, tok.value = "COLON", ":"
         elif tok.text in FRACTION_WORDS and tok.type in ("WORD", "VESSEL", "CUE") and _is_share(out, i):
             tok.type, tok.value = "SHARE", FRACTION_WORDS[tok.text]
+        elif tok.type == "NUM" and "/" in tok.text and tok.value < 1 and _is_share(out, i):
+            tok.type = "SHARE"  # "water 1/6 of the finished 3 L"
         elif (
             tok.type == "NUM"
             and tok.text == "4"

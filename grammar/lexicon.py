@@ -62,7 +62,7 @@ def _table() -> dict[Spelling, list[Entry]]:
 
     for unit, spelled in words.UNITS.items():
         add(spelled.split("|"), "UNIT", unit)
-    add(words.CUES["water"].split("|"), "CUE", "water")
+    add((*words.CUES["water"].split("|"), *SPELLINGS["water"]), "CUE", "water")
     for name, others in SPELLINGS.items():
         if name != "water":
             add((name, *others), "ING", name)

@@ -200,7 +200,7 @@ def _bare_count(scan: Scan, i: int, guests: float | None) -> str:
     ):
         if follows in ("name", "context", "unknown", "cue:water", "garnish") or (follows == "percent"):
             return ""
-        if before == "cue:to" and scan.kind_at(i - 2) not in ("cue:make_it", "cue:scale", "cue:recipe_word"):
+        if before == "cue:to" and scan.kind_at(i - 2) not in ("cue:make_it", "cue:scale", "cue:recipe_word", "drink", "house"):
             return ""
         scan.use(i)
         if follows in ("cue:serve_word", "cue:guest_word"):

@@ -26,6 +26,7 @@ from grammar.phrase import Phrase
 from grammar.read import read_phrases
 from grammar.request import FollowUp, Request, Trouble
 from grammar.scan import Scan, Unclear
+from grammar.trouble import helped
 
 LONGEST = 2000  # characters; a pasted recipe is long, a novel is not a request
 
@@ -65,9 +66,21 @@ def read(text: str, known: Known = Known()) -> Request | Trouble:
     scan = scan_of(cleaned, known)
     kind = decide(scan, known.last)
     try:
-        return _frame(kind, scan, known)
+        made = _frame(kind, scan, known)
     except Unclear as unclear:
-        return _placed(unclear.trouble, cleaned, text)
+        made = unclear.trouble
+    if not isinstance(made, Trouble):
+        return made
+    return _placed(helped(made, scan_of(cleaned, known), lambda tried: _reads(tried, known)), cleaned, text)
+
+
+def _reads(text: str, known: Known) -> bool:
+    """Whether a message that is to be offered would be read."""
+    scan = scan_of(clean(text), known)
+    try:
+        return not isinstance(_frame(decide(scan, known.last), scan, known), Trouble)
+    except Unclear:
+        return False
 
 
 def scan_of(cleaned: Cleaned, known: Known = Known()) -> Scan:

@@ -70,8 +70,8 @@ def _pair_stretch(stretch: list[Atom]) -> None:
     if len(names) == 1 and len(quantities) == 1:
         _join(names[0], quantities[0])
         return
-    quantity_first = order[id(quantities[0])] < order[id(names[0])]
-    for name, quantity in _best_pairs([a for a in stretch if a.kind != "S"], "Q" if quantity_first else "N"):
+    row = [a for a in stretch if a.kind != "S"]
+    for name, quantity in _best_pairs(row, "Q" if row[-1].kind == "N" else "N"):  # what ends the row must be paired
         _join(name, quantity)
 
 

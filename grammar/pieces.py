@@ -20,15 +20,15 @@ _NUM = "|".join(
 _FRAC = "|".join(sorted(FRACTION_WORDS, key=len, reverse=True))
 #: units that a fraction word may stand before: "half a litre", "third of an oz"
 _MEASURED = (
-    "oz|ounce|ounces|litre|liter|l|cup|shot|ml|part|gallon|pint|tsp|teaspoon|tbsp|barspoon|dozen|jigger|fl|quart|kg|kilo"
+    "oz|ounce|ounces|litre|liter|l|cup|shot|ml|part|gallon|pint|tsp|teaspoon|tbsp|barspoon|jigger|fl|quart|kg|kilo"
     "|pony|dash|keg|gal|gals|gallons|qt|pt|pints|litres|liters|cups|shots|barspoons|cl"
 )
 _TENS = "twenty|thirty|forty|fifty|sixty|seventy|eighty|ninety"
 _ONES = "one|two|three|four|five|six|seven|eight|nine"
 _SCAN = re.compile(
     rf"""
-    (?P<mixed>\d+(?:\s+|-|\s*&\s*|\s+and\s+)[1-9]/(?:2|3|4|8|16)(?![\d/]))
-  | (?P<fraction>(?<![\d/.])[1-9]/(?:2|3|4|8|16)(?![\d/.:]))
+    (?P<mixed>\d+(?:[^\S\n]+|-|[^\S\n]*&[^\S\n]*|[^\S\n]+and[^\S\n]+)[1-9]/(?:2|3|4|8|16)(?![\d/]))
+  | (?P<fraction>(?<![\d/.])[1-9]/(?:2|3|4|5|6|8|10|16)(?![\d/.:]))
   | (?P<wordmixed>\b(?:\d+|{_NUM})\s+and\s+(?:a\s+)?(?:{_FRAC})\b)
   | (?P<wordfraction>\b(?:(?:one|two|three|a|1|2|3)[\s-]+)?(?:{_FRAC})(?:\s+of)?(?:\s+an?)?(?=\s+(?:{_MEASURED})\b))
   | (?P<dozens>\d+\s+doz(?:en)?\b)

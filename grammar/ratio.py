@@ -41,6 +41,8 @@ def lay_ratio(scan: Scan, atoms: list[Atom], out: Reading) -> bool:
     names = [a for a in atoms if a.kind == "N"]
     _drop_repeats(names)
     free = [a for a in names if a.quantity is None and a.phrase.kind != "garnish" and a.known and a.name]
+    if out.water.how != "unsaid":
+        free = [a for a in free if a.name != "water"]
     if ratios:
         i = ratios[0]
         ratio = scan.items[i]

@@ -3,6 +3,7 @@
 read_phrases is the whole use of lark. What phrases mean together is for the frames.
 """
 
+import sys
 from collections.abc import Iterator
 from functools import lru_cache
 from pathlib import Path
@@ -175,9 +176,16 @@ class _Phrases:
 
 @lru_cache(maxsize=1)
 def parser() -> Lark:
-    """The LALR parser of phrases.lark."""
+    """The LALR parser of phrases.lark, its tables kept beside the byte code where Python was told to keep that.
+
+    Building the tables costs a tenth of a second, most of it lark reading its own grammar; loading them, 3 ms. Where no
+    place for byte code is set (a server, the tests), they are built at start.
+    """
     text = (Path(__file__).parent / "phrases.lark").read_text(encoding="utf-8")
-    return Lark(text, parser="lalr", lexer=_Given, transformer=_Phrases(), maybe_placeholders=False)
+    kept: bool | str = False
+    if sys.pycache_prefix and Path(sys.pycache_prefix).is_dir():
+        kept = str(Path(sys.pycache_prefix) / "phrases.lalr")
+    return Lark(text, parser="lalr", lexer=_Given, transformer=_Phrases(), maybe_placeholders=False, cache=kept)
 
 
 def read_phrases(plain: str, lexicon: Lexicon = LEXICON) -> list[Phrase]:

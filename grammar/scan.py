@@ -14,6 +14,7 @@ NUMERIC = frozenset(
      "fold", "count", "guests"]
 )  # fmt: skip
 UK_PROOF = 0.5715  # ABV of 100 UK proof: 12/13 of the weight of water at 51 F (Alcoholic Liquor Duties Act 1979 s.2)
+_LARGE = frozenset(["l", "quart", "pint", "gallon", "imp_pint", "imp_gallon"])
 SOFT = frozenset(["filler"])
 
 
@@ -46,6 +47,10 @@ class Scan:
                 p.value *= 2 * UK_PROOF
                 before.kind = "filler"
         self.items = [p for p in self.items if p.kind != "filler"]
+        if len(self.items) > 1 and self.items[0].kind == "unit" and self.items[0].unit in _LARGE:
+            follows = self.items[1]
+            if follows.is_cue("of") or follows.kind in ("drink", "house", "ratio"):
+                self.items[0].kind, self.items[0].value = "amount", 1.0  # "quart of 50/50 ..."
         self.used = [False] * len(self.items)
         self.text = text
         self.cue_names = {p.name for p in self.items if p.kind == "cue"}

@@ -116,6 +116,11 @@ def read_vessels(scan: Scan, makes: Yield) -> Yield:
         size_ml = rough_ml(*v.size)
         if size_ml is None:
             continue
+        first = makes.volume
+        if first is not None and makes.vessel_ml != size_ml and makes.serves is None and not v.amounts:
+            both = (rough_ml(first.value, first.unit) or 0.0) + size_ml  # "a 70 cl and a 1 L bottle, both filled"
+            makes = replace(makes, volume=Measure(both, "ml"), vessels=None, vessel_ml=None)
+            continue
         if makes.volume is None:
             many = v.amounts[0] if v.amounts else 1.0
             makes = replace(makes, vessels=many, vessel_ml=size_ml, volume=Measure(v.size[0] * many, v.size[1]))
@@ -140,7 +145,7 @@ def read_volumes(scan: Scan, makes: Yield) -> Yield:
         of_a_serve = before in ("cue:of", "cue:at") and not bare and after not in ("name", "context")
         # "95 ml each finished", "finished serve 95 ml", "90 ml serves", "serve 100 ml"
         sized_serve = (
-            (after == "cue:each" and after2 == "cue:final")
+            (after == "cue:each" and after2 in ("cue:final", "cue:dilution"))
             or (after == "cue:final" and after2 in ("cue:each", "cue:serve_word"))
             or (after == "cue:serve_word" and not bare)
             or (after == "cue:final" and ml < SERVE_LIMIT_ML and not bare and unit not in BIG_UNITS)
@@ -152,7 +157,7 @@ def read_volumes(scan: Scan, makes: Yield) -> Yield:
         )  # fmt: skip
         if sized_serve and ml < 1500 and makes.serve is None:
             near = {after, after2, before, before2, scan.kind_at(i + 3)}
-            finished = "cue:final" in near
+            finished = "cue:final" in near or (after == "cue:each" and after2 == "cue:dilution")
             undiluted = "cue:undiluted" in near
             scan.use(i)
             for j in (i - 2, i - 1, i + 1, i + 2):

@@ -50,8 +50,8 @@ FRACTION_WORDS: dict[str, float] = {
 
 COUNTED: str = (
     "pour|pours|serve|serves|serving|servings|drink|drinks|cocktail|cocktails|portion|portions|bevs|bev"
-    "|covers drinks|rounds|round|glasses|drnks|drinx|orders|serv|servs|pcs|units of it|coupes|welcome drinks"
-    "|welcome drink|samples|tasters"
+    "|covers drinks|rounds|round|glasses|drnks|drinx|orders|serv|servs|pcs|units of it|coupes|flutes|flute"
+    "|tumblers|welcome drinks|welcome drink|samples|tasters"
 )
 GUESTS: str = "guest|guests|people|ppl|pax|person|persons|pers|heads|covers|punters|of us|customers|guest list|peeps"
 #: noun -> its size in mL when the noun says one
@@ -72,14 +72,15 @@ CUES: dict[str, str] = {
     "water": ("water|h2o|wtr|waters|filtered water|still water|cold water|tap water|mineral water|chilled water|h20"),
     "dilution": "dilution|diluted|dilute|dil|dilu|prediluted|pre diluted|predilute|pre dilute|diluting|dilutes",
     "final": (
-        "final|finished|total|totals|overall|end volume|final volume|finished volume|total volume|all in"
-        "|altogether|in total|of the whole|the lot|of the batch|of the mix|final batch|final yield|final total"
-        "|yield|yields|in all|final mix|finished batch|whole batch|end product|finished product|whole thing"
+        "once diluted|after dilution|when diluted|after diluting|post dilution|after water|once watered|final"
+        "|finished|total|totals|overall|end volume|final volume|finished volume|total volume|all in|altogether"
+        "|in total|of the whole|the lot|of the batch|of the mix|final batch|final yield|final total|yield|yields"
+        "|in all|final mix|finished batch|whole batch|end product|finished product|whole thing"
     ),
     "undiluted": (
         "undiluted|pre dilution|before dilution|before water|neat|of the spirits|of the spirit|of undiluted"
-        "|of the undiluted|of booze|of the booze|without the water|unwatered|dry mix|of the recipe|of the spec"
-        "|by volume of spirit|of the alcohol|of the ingredients|on top"
+        "|of the undiluted|of booze|of the booze|unwatered|dry mix|of the recipe|of the spec|by volume of spirit"
+        "|of the alcohol|of the ingredients|on top"
     ),
     "rest": (
         "topped to|top to|topped it up with|topped it up to|holds up to|rest|the rest|remainder|balance|remaining"
@@ -101,7 +102,7 @@ CUES: dict[str, str] = {
     "of": "of|o",
     "at": "at|@|a b v of",
     "from": "from|out of|starting at|start at|starting from",
-    "to": "hit|to hit|to|->|=>|down to|into|till|until|unto|>|back to|to about",
+    "to": "makes it|to make it|hit|to hit|to|->|=>|down to|into|till|until|unto|>|back to|to about",
     "in": "in|as|expressed in|given in",
     "and": "and|&|n|plus|+|then|also|und|y|et",
     "with": "with|w|w/|using|including|incl|inc",
@@ -296,7 +297,7 @@ FILLER: str = (
     "|combine all|all ingredients|everything in|pour into|poured into|serve in|served|serve it|method"
     "|directions|express|twist over|discard peel|makes a|make a|making|made|use up|was wondering|wondering"
     "|hows|how's|how do|how would|how|looks like|look like|come out|comes out|came out|work|works|stuff|thing"
-    "|things|lot|bit|of it|pop|put|u|ur|gets|singles|single|doubles measure|nothing else|else|use all of"
+    "|things|lot|bit|of it|pop|put|u|ur|em|gets|singles|single|doubles measure|nothing else|else|use all of"
     "|all of it|over|onto it|house|get|getting|anyone|somebody|someone|team|crew|guest|tray|night|evening"
     "|weekend|staff|bartender|chilling|tap|pour me|gimme|lemme|whole|entire|exact|exactly|precise|correct"
     "|true|real|ready|keep|keeps|together please|next|even|much|many|time|x|than|eg|e g|i e|ie|etc|re|per se"

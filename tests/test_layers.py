@@ -35,7 +35,7 @@ def room(*may: str, pure: bool = False) -> Room:
     return Room(frozenset(may), pure)
 
 
-ADAPTERS = ("bot.config", "bot.desk", "bot.logs", "bot.post", "bot.reply", "bot.serve")
+ADAPTERS = ("bot.config", "bot.desk", "bot.logs", "bot.memory.problem", "bot.memory.store.Memory", "bot.post", "bot.reply")
 
 # The longest matching name decides. A place covers the module, what is inside it, and name_more beside it.
 ROOMS = {

@@ -3,7 +3,6 @@
 Takes text in, hands it to the desk, writes the reply out. No arithmetic and no wording of answers here.
 """
 
-import asyncio
 import json
 import sys
 from collections.abc import AsyncIterator, Iterator
@@ -107,6 +106,8 @@ async def _answer_line(desk: Desk, line: str) -> dict[str, Any]:
 
 def run_chat() -> int:
     """The console chat, to its end."""
+    import asyncio  # a tenth of one message's start-up
+
     return asyncio.run(chat())
 
 
@@ -114,4 +115,6 @@ def run_json_lines() -> int:
     """JSON lines from standard input to standard output, to their end."""
     sys.stdin.reconfigure(encoding="utf-8", errors="replace")  # type: ignore[union-attr]  # a real stream has it
     sys.stdout.reconfigure(encoding="utf-8")  # type: ignore[union-attr]  # as above
+    import asyncio
+
     return asyncio.run(json_lines(sys.stdin, sys.stdout))

@@ -11,7 +11,8 @@ _MOST_TRIES = 2
 
 def question(a: Answer) -> list[Line]:
     """What was understood, what was not, and a message that would work."""
-    lines = parts.heading(a)
+    read = parts.head(a)
+    lines = [line("head", words.READ + read)] if read else []
     if a.problem is not None:
         lines.append(line("text", words_questions.question(a.problem)))
         lines.append(_try(words_questions.example(a.problem)))

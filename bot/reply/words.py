@@ -12,6 +12,7 @@ from bot.reply.words_cautions import caution
 from bot.reply.words_notes import NOTES, named
 
 TOTAL = "Total"
+READ = "Read: "
 NEXT, OR = "Try: ", " or "
 CUT_SHORT = "… the rest is too long for one message"
 NOTHING = "Nothing to show"

@@ -1,8 +1,11 @@
 """Frames for a batch and for the strength of a mix: a spec, and how much of it."""
 
+import re
+from dataclasses import replace
+
 from grammar.frames.freezer import temperature_said
 from grammar.frames.spec import read_spec
-from grammar.request import Batch, Lot, Measure, Part, Recipe, Strength, Yield
+from grammar.request import Batch, Lot, Measure, Part, Recipe, Strength, Water, Yield
 from grammar.scan import Scan, measure
 
 
@@ -48,12 +51,20 @@ def read_strength(scan: Scan) -> Strength:
     if lots:
         parts = tuple(Part("", lot.measure or Measure(1.0, "part"), "", True, lot.abv, whole=True) for lot in lots)
         recipe, makes = read_spec(scan, need=False)
+        if makes.volume is None and makes.serve is not None and makes.serves is None:
+            makes = replace(makes, volume=makes.serve, serve=None)
+        if makes.volume is not None and not recipe.parts and recipe.water.how == "unsaid":
+            recipe = replace(recipe, water=Water("rest"))  # "25 ml of 37.5% in 175 ml total"
         return Strength(
             Recipe(parts + recipe.parts, recipe.water, recipe.drink, None, recipe.garnish, recipe.technique, recipe.notes),
             makes,
             at_c,
         )
     recipe, makes = read_spec(scan)
+    inside = re.search(r"\bin (?:a |an )?\d+\s*(?:ml|cl|oz)\b", scan.text)
+    if makes.serve is not None and makes.serves is None and recipe.water.how == "unsaid" and inside:
+        makes = replace(makes, volume=makes.serve, serve=None)  # "25 ml gin in a 175 ml drink"
+        recipe = replace(recipe, water=Water("rest"))
     return Strength(recipe, makes, at_c)
 
 
@@ -81,7 +92,9 @@ def nameless_lots(scan: Scan) -> list[Lot]:
         if q is None or scan.used[j]:
             continue
         linked = scan.kind_at(j - 1) == "cue:at"
-        if q.kind in ("percent", "proof") or (linked and q.kind == "bare" and p.kind == "amount" and q.value <= 100):
+        if q.kind in ("percent", "proof") or (
+            linked and q.kind == "bare" and q.value <= 100 and (p.kind == "amount" or len(scan.cues("at")) > 1)
+        ):
             after = scan.kind_at(j + 1)
             if after in ("name", "context", "unknown", "cue:water", "cue:dilution"):
                 continue

@@ -13,6 +13,8 @@ def read_bottles(scan: Scan) -> Bottles:
     join_vessels(scan)
     sizes = _own_sizes(scan)
     stock, stock_ml = _stock(scan)
+    if stock is None and scan.has("how_many") and not scan.kinds("count", "guests"):
+        stock_ml = _several(scan)
     used = _used(scan)
     size_ml = _size(scan)
     ask = "enough" if stock is not None else "buy"
@@ -56,7 +58,7 @@ def read_bottles(scan: Scan) -> Bottles:
     if not recipe.parts and not recipe.house:
         if makes.volume is not None:
             return Bottles(None, makes, size_ml, None, None, None, None, "hold")
-        raise Unclear("no_amounts", [p for p in scan.items if p.kind in ("name", "count", "guests")], "how much goes in each")
+        raise Unclear("no_amounts", [p for p in scan.items if p.kind in ("name", "count", "guests")], "")
     if makes.serves is None and makes.guests is None and makes.volume is None and not any(p.whole for p in recipe.parts):
         total = sum(rough_ml(p.measure.value, p.measure.unit) or 0.0 for p in recipe.parts if p.measure)
         if total < 400:
@@ -83,6 +85,12 @@ def _own_sizes(scan: Scan) -> dict[str, Measure]:
             )
             > 1
         )
+        beside = scan.at(i + 1)
+        large = beside is not None and (rough_ml(beside.value, beside.unit) or 0.0) >= 500
+        if more and large and beside is not None and beside.kind in ("amount", "bare") and not scan.used[i + 1]:
+            sizes[name] = Measure(beside.value, beside.unit or "ml")  # "bottles? gin 750, vermouth 1 L"
+            scan.use(i, i + 1)
+            continue
         j = i + 2
         q = scan.at(j)
         if scan.kind_at(i + 1) == "cue:in" and q is not None and not scan.used[j] and more:
@@ -172,6 +180,21 @@ def _stock(scan: Scan) -> tuple[float | None, float | None]:
     return None, None
 
 
+def _several(scan: Scan) -> float | None:
+    """ "from 3 bottles of 700 ml", "from 3 x 700 ml": what all of them hold, in mL. Marks the count and the size."""
+    for i in scan.kinds("vessel"):
+        p = scan.items[i]
+        if p.size is not None and p.amounts and p.amounts[0] > 1:
+            scan.use(i)
+            return p.amounts[0] * (rough_ml(*p.size) or 0.0)
+    for i in scan.kinds("fold"):
+        q = scan.at(i + 1)
+        if q is not None and q.kind in ("amount", "bare") and (rough_ml(q.value, q.unit) or 0.0) >= 180:
+            scan.use(i, i + 1)
+            return scan.items[i].value * (rough_ml(q.value, q.unit) or 0.0)
+    return None
+
+
 def _used(scan: Scan) -> float | None:
     """ "12 pours gone": pours already taken from a bottle. Marks them."""
     for c in scan.cues("left"):
@@ -250,7 +273,7 @@ def _serves(
     names = [scan.items[i] for i in scan.kinds("name", "context")]
     scan.use(*scan.kinds("name", "context", "drink", "unknown"))
     if pour is None:
-        raise Unclear("no_amounts", names or [p for p in scan.items if p.kind in ("vessel", "drink")], "how much a serve")
+        raise Unclear("no_amounts", names or [p for p in scan.items if p.kind in ("vessel", "drink")], "")
     if size_ml is None and stock_ml is None:
         raise Unclear("no_volume", names, "the size of the bottle")
     part = Part(names[0].name, pour, names[0].text) if names else Part("spirit", pour, "")

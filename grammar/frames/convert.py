@@ -136,7 +136,7 @@ def _target(scan: Scan) -> str:
 
 
 def _pours(scan: Scan) -> bool:
-    two = len(scan.kinds("amount", "vessel")) >= 2
+    two = len(scan.kinds("amount", "vessel")) + len([i for i in scan.kinds("bare") if scan.items[i].value >= 300]) >= 2
     return two and any(p.text in ("pours", "pour", "shots", "measures") for p in scan.items)
 
 

@@ -43,14 +43,21 @@ def read_cost(scan: Scan) -> Cost:
         numbers_read(scan)
         return Cost(recipe, makes, cost, price, pour_cost, margin, markup, tax, tax_in, None, ask)
     scan.use(*[i for i in scan.kinds("amount") if scan.items[i].name == "a"])  # "45 kr a shot"
-    cost = _labelled(scan, "cost")
-    price = _labelled(scan, "price")
-    cost, price = _unlabelled(scan, cost, price, pour_cost, margin, markup)
     makes = Yield()
+    for i in scan.kinds("bare"):  # "batch of 30 costs 63"
+        if scan.kind_at(i - 1) == "cue:scale" or (scan.kind_at(i - 1) == "cue:of" and scan.kind_at(i - 2) == "cue:scale"):
+            scan.use(i)
+            makes = Yield(serves=scan.items[i].value)
+            break
     if scan.kinds("count", "times", "guests"):
         i = scan.kinds("count", "times", "guests")[0]
         scan.use(i)
         makes = Yield(serves=scan.items[i].value)
+    cost = _labelled(scan, "cost")
+    price = _labelled(scan, "price")
+    cost, price = _unlabelled(scan, cost, price, pour_cost, margin, markup)
+    if cost is not None and scan.has("final") and makes.serves is not None and makes.serves > 1:
+        cost = Money(cost.value / makes.serves, cost.currency)  # "30 drinks cost 63 total"
     if cost is None and price is None:
         raise Unclear("no_price", [p for p in scan.items if p.kind == "cue"], ask)
     if pour_cost is None and margin is None and markup is None and (cost is None or price is None):

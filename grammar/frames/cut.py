@@ -10,6 +10,7 @@ from grammar.frames.spec import numbers_read
 from grammar.phrase import Phrase
 from grammar.request import Cut, Lot, Measure
 from grammar.scan import Scan, Unclear, rough_ml
+from grammar.vessels import join_vessels
 
 _LEADS = {
     "to": "to", "from": "from", "with": "", "want": "want", "make_it": "want", "scale": "want", "final": "want", "stock": "have",
@@ -32,6 +33,7 @@ def read_cut(scan: Scan) -> Cut:
     """A cut. Raises Unclear no_strength (a strength is missing), out_of_range, unclear_number."""
     for p in scan.left("negative"):
         raise Unclear("out_of_range", [p], p.text)
+    join_vessels(scan)
     by_weight = scan.has("by_weight") or any(p.kind == "unit" and p.unit in ("g", "kg") for p in scan.items)
     scan.use(*scan.kinds("unit"))
     scan.use(*scan.kinds("drink"))

@@ -4,7 +4,7 @@ import re
 
 from grammar.frames.spec import numbers_read, read_spec
 from grammar.request import Batch, Dilution, Measure
-from grammar.scan import Scan, Unclear, measure
+from grammar.scan import Scan, Unclear, measure, rough_ml
 from grammar.vessels import join_vessels
 from grammar.words import FRACTION_WORDS
 
@@ -51,6 +51,15 @@ def read_dilution(scan: Scan) -> Dilution | Batch:
         scan.use(*parts)
         volume, finished = _volumes(scan)
         return Dilution(volume, scan.items[wet].value / scan.items[dry].value, False, None, _serves(scan), finished, technique)
+    grown = [i for i in scan.kinds("amount") if scan.items[i].unit != "part"]
+    if technique and len(grown) == 2 and not scan.kinds("percent") and scan.has("what", "dilution", "percent_word"):
+        before, after = sorted(grown, key=lambda i: rough_ml(scan.items[i].value, scan.items[i].unit) or 0.0)
+        gained = (rough_ml(scan.items[after].value, scan.items[after].unit) or 0.0) - (
+            rough_ml(scan.items[before].value, scan.items[before].unit) or 0.0
+        )
+        if gained > 0:  # "90 ml built, 115 ml after stirring, what dilution"
+            scan.use(before, after)
+            return Dilution(measure(scan.items[before]), water=Measure(gained, "ml"))
     added = _added(scan)
     if added is not None:
         return added
@@ -59,6 +68,9 @@ def read_dilution(scan: Scan) -> Dilution | Batch:
     serves = _serves(scan)
     water = _water(scan, share is not None)
     volume, finished = _volumes(scan)
+    inside = re.search(r"\balready in\b|\bof that is water\b", scan.text)
+    if share is not None and inside and finished is None and water is None:
+        volume, finished = None, volume  # "2.4 L with 20% water already in"
     if of_finished and finished is None and volume is not None and scan.kinds("vessel", fresh=False):
         volume, finished = None, volume  # "5 L keg, water to be 18 % of the finished keg"
     if share is not None and not 0 <= share <= (0.999 if of_finished else 5):

@@ -350,7 +350,7 @@ def _asks(scan: Scan, out: FollowUp) -> FollowUp:
     table = (
         ("fit", ("fit",)), ("cost", ("cost", "price", "pour_cost", "margin", "markup")), ("allergens", ("allergens",)),
         ("drinks", ("standard_drinks",)), ("label", ("label",)), ("bottles", ("bottles",)), ("abv", ("abv", "proof_word")),
-        ("headspace", ("headspace",)), ("freezer", ("freezer", "slush", "point")), ("show", ("same", "show")),
+        ("headspace", ("headspace",)), ("freezer", ("freezer", "slush", "point")), ("show", ("same", "show", "final")),
     )  # fmt: skip
     if (
         re.search(r"\b(?:needs?|has|have|must|make it|want it) to fit\b|\bmake it fit\b", scan.text)

@@ -92,8 +92,8 @@ def read_freezer(scan: Scan) -> Freezer:
             raise Unclear("out_of_range", [scan.items[strengths[0]]], scan.items[strengths[0]].text)
         from grammar.request import Part
 
-        part = Part(scan.items[i].name, Measure(1.0, "part"), scan.items[i].text, True, value)
-        return Freezer(at_c, None, Recipe((part,)), Yield(volume=Measure(1.0, "l")), ask, _volume(scan))
+        part = Part(scan.items[i].name, Measure(1000.0, "ml"), scan.items[i].text, True, value)
+        return Freezer(at_c, None, Recipe((part,)), Yield(), ask, _volume(scan))
     if names or scan.kinds("unknown"):
         recipe, makes = read_spec(scan, need=bool(names))
         if recipe.parts or recipe.house:

@@ -63,14 +63,16 @@ def _fits(scan: Scan, recipe: Recipe, makes: Yield) -> None:
     ratio = any(p.measure is not None and p.measure.unit == "part" for p in recipe.parts)
     if sizeless and scan.has("scale") and ratio and not made:
         raise Unclear("no_volume", sizeless[:1], "the size of the bottle")
-    if makes.vessel_ml is None or makes.volume is None or makes.serves is not None or recipe.base_serves is not None:
+    if makes.volume is None or makes.serves is not None or recipe.base_serves is not None:
         return
     sizes = [rough_ml(p.measure.value, p.measure.unit) for p in recipe.parts if p.measure is not None and p.measure.unit]
     water = rough_ml(recipe.water.value, recipe.water.unit) if recipe.water.how == "amount" else 0.0
     total = sum(s or 0.0 for s in sizes) + (water or 0.0)
+    bare_units = all(p.measure is not None and p.measure.unit not in ("", "part") for p in recipe.parts)
     put_in = re.search(r"\bput in\b|\bin it\b|\bpoured in\b", scan.text) is not None
     held = rough_ml(makes.volume.value, makes.volume.unit) or 0.0
-    if put_in and total > held * 1.02:
+    stated = scan.has("final") and bare_units and total >= SERVE_LIMIT_ML and recipe.water.how in ("none", "amount", "unsaid")
+    if (put_in and makes.vessel_ml and total > held * 1.02) or (stated and abs(total - held) > held * 0.02):
         raise Unclear(
             "conflict_total", sizeless, f"{total:.0f} ml in {held:.0f} ml", first=f"{total:.0f} ml", second=f"{held:.0f} ml"
         )

@@ -132,7 +132,7 @@ Saved Fog Bell
 50 gin, 20 dry vermouth, 5 dry sherry, 1 dash orange bitters
 Try: fog bell for 20""",
     "question": """\
-8 serves
+Read: 8 serves
 8 × 70 mL is 560 mL, not 2000 mL. Which one is right?
 Try: 8 serves: 60 ml gin, 30 ml dry vermouth, 25% water""",
 }

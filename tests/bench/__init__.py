@@ -1,0 +1,1 @@
+"""Benchmarks: ratios within one run, printed, never asserted. Run one with python -m tests.bench.NAME."""
