@@ -58,7 +58,10 @@ def _guarded(argv: list[str]) -> list[str]:
 
 def _ask(asked: argparse.Namespace) -> int:
     from bot.adapters import console
+    from bot.desk import start_quickly
 
+    if sys.pycache_prefix:
+        start_quickly(sys.pycache_prefix)
     text = " ".join(asked.text)
     gc.freeze()
     if asked.jsonl or not asked.text:

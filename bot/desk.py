@@ -11,13 +11,15 @@ from dataclasses import dataclass, replace
 from datetime import UTC, datetime
 from typing import TYPE_CHECKING, Any
 
-from bot.answer.turn import Turn, turn
+from bot.answer.turn import Turn, start_quickly, turn
 from bot.core.facts import Answer, Problem
 from bot.reply import words_post
 from bot.reply.json_answer import to_json
 from bot.reply.say import say
 from bot.reply.spans import Reply, line
 from bot.told import FRESH, Last, Told
+
+__all__ = ["Desk", "Said", "answer_once", "now_utc", "open_desk", "said", "start_quickly"]
 
 if TYPE_CHECKING:
     from bot.memory.store import Memory, Talk

@@ -3,7 +3,6 @@
 read_phrases is the whole use of lark. What phrases mean together is for the frames.
 """
 
-import sys
 from collections.abc import Iterator
 from functools import lru_cache
 from pathlib import Path
@@ -174,17 +173,23 @@ class _Phrases:
         return Phrase("unknown", items[0].text, items[0].start_pos, items[0].end_pos)
 
 
+_kept_in: list[Path] = []
+
+
+def keep_tables_in(folder: str) -> None:
+    """Keep the parser's tables in this folder, as Python keeps its byte code: whoever can write there can already run code.
+
+    Building them costs a tenth of a second, most of it lark reading its own grammar; loading them, 3 ms. Where nobody
+    names a folder (a server, the tests), they are built at start.
+    """
+    _kept_in[:] = [Path(folder)]
+
+
 @lru_cache(maxsize=1)
 def parser() -> Lark:
-    """The LALR parser of phrases.lark, its tables kept beside the byte code where Python was told to keep that.
-
-    Building the tables costs a tenth of a second, most of it lark reading its own grammar; loading them, 3 ms. Where no
-    place for byte code is set (a server, the tests), they are built at start.
-    """
+    """The LALR parser of phrases.lark."""
     text = (Path(__file__).parent / "phrases.lark").read_text(encoding="utf-8")
-    kept: bool | str = False
-    if sys.pycache_prefix and Path(sys.pycache_prefix).is_dir():
-        kept = str(Path(sys.pycache_prefix) / "phrases.lalr")
+    kept = str(_kept_in[0] / "phrases.lalr") if _kept_in and _kept_in[0].is_dir() else False
     return Lark(text, parser="lalr", lexer=_Given, transformer=_Phrases(), maybe_placeholders=False, cache=kept)
 
 

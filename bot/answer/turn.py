@@ -18,6 +18,7 @@ from bot.answer.shelf import shelf as answer_shelf
 from bot.core.facts import Answer
 from bot.told import Last, Told
 from grammar.message import Known, read
+from grammar.read import keep_tables_in
 from grammar.request import (
     Batch,
     Bottles,
@@ -38,6 +39,11 @@ from grammar.request import (
     Syrup,
     Trouble,
 )  # fmt: skip
+
+
+def start_quickly(folder: str) -> None:
+    """Keep what is built at start in this folder, so that the next start need not build it."""
+    keep_tables_in(folder)
 
 
 @dataclass(frozen=True, slots=True)
