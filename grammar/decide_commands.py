@@ -33,6 +33,8 @@ def command(scan: Scan, last: str) -> str:
         text,
     ):
         return "house:save"
+    if re.match(r"\s*(?:import|load csv|read csv)\b", text) and "," in text:
+        return "house:import"
     if scan.has("export"):
         return "house:export"
     if scan.has("rename") and re.search(r"\b(?:rename|retitle)\b", text):

@@ -8,6 +8,7 @@ from bot.answer.keep import find_spec, recipe_to_text
 from bot.answer.notes import Question
 from bot.core.facts import Answer, Note
 from bot.told import FRESH, HouseSpec, Told
+from grammar.message import read
 from grammar.request import House, Recipe
 
 MOST_SPECS = 300  # of one chat, so that a runaway script cannot fill the disk
@@ -27,6 +28,8 @@ def house(request: House, told: Told, last: Recipe | None) -> tuple[Answer, Told
             return Answer("listed", understood=(Note("export"),), items=(("", to_csv(told)),)), told
         case "forget_all":
             return Answer("forgotten", understood=(Note("forgotten_all"),)), FRESH
+    if request.do == "import":
+        return _import(request.text, told)
     spec = find_spec(request.name, told)
     if spec is None:
         known = ", ".join(s.name for s in told.specs[:5])
@@ -73,6 +76,20 @@ def _save(request: House, told: Told, last: Recipe | None) -> tuple[Answer, Told
     specs = tuple(spec if s is old else s for s in told.specs) if old else (*told.specs, spec)
     actions = (f"20 {request.name}",) + ((f"bring back {request.name}",) if old else ())
     return Answer("saved", understood=(said,), items=((spec.name, text),), actions=actions), replace(told, specs=specs)
+
+
+def _import(text: str, told: Told) -> tuple[Answer, Told]:
+    """Save every row of a CSV of specs. All or none: Raises Question unread for the first row that is no spec."""
+    rows = from_csv(text)
+    if not rows:
+        raise Question("unread", found="no rows of name and spec")
+    for name, spec in rows:
+        request = read(f"save {name}: {spec}")
+        if not isinstance(request, House) or request.recipe is None:
+            raise Question("unread", found=f"{name}: {spec}")
+        _, told = _save(request, told, None)
+    added = Note("saved", (rows[0][0],)) if len(rows) == 1 else Note("imported", (float(len(rows)),))
+    return Answer("saved", understood=(added,), items=tuple(rows)), told
 
 
 def _list(told: Told) -> Answer:

@@ -61,7 +61,9 @@ def tidy_name(text: str) -> str:
 
 def read_house(scan: Scan, do: str, verb: int) -> House:
     """show, list, forget, rename, bring_back, export, import, forget_all. Raises Unclear no_house_spec without a name."""
-    if do in ("list", "export", "import", "forget_all"):
+    if do == "import":
+        return House(do, text=re.sub(r"^\s*(?:import|load csv|read csv)\b[:\s]*", "", scan.text))
+    if do in ("list", "export", "forget_all"):
         return House(do)
     text = scan.text[scan.items[verb].end :]
     house = [p for p in scan.items if p.kind == "house"]
