@@ -11,17 +11,45 @@ _ASKING = (
 )  # fmt: skip
 
 
+_CHANGE = ("same", "make_it", "double", "triple", "half", "oops", "swap", "replace")
+_PRICED = re.compile(r"\d\s*(?:per|/|for|a)\s*(?:bottle|btl|\d{3}|litre|liter|l\b)")
+
+
+def may_stand_alone(scan: Scan) -> bool:
+    """Whether a message after another may be a request of its own: "1 L of 2:1 syrup", not "make it 12" or "45 gin".
+
+    Such a message is read by itself first; only what does not read by itself is taken for a change.
+    """
+    lead = scan.items[0] if scan.items else None
+    if re.search(r"\bof (?:them|those|these|em)\b|\bnot \d", scan.text):
+        return False
+    if lead is None or scan.has(*_CHANGE) or lead.is_cue("and", "with", "but", "none", "or") or "instead" in scan.text:
+        return False
+    names = {scan.items[i].name for i in scan.kinds("name", "context")}
+    figures = scan.kinds("amount", "bare", "percent", "proof", "same_amount", "money")
+    counted = scan.kinds("count", "guests", "times", "fold")
+    sizeless = any(p.kind == "vessel" and p.size is None for p in scan.items)
+    if names:
+        own = scan.has("how_many", "stock", "label") or bool(scan.kinds("ratio"))
+        one_change = len(names) == 1 and len(figures) == 1 and not counted and not own
+        moved = scan.has("to", "bigger", "smaller") and not scan.kinds("percent", "proof", "ratio")
+        priced = len(names) == 1 and len(figures) <= 2 and not counted and _PRICED.search(scan.text) is not None
+        return not (one_change or moved or priced or (sizeless and len(names) == 1 and not counted))
+    if scan.kinds("unknown") and not scan.kinds("ratio", "house", "drink") and not counted:
+        return False
+    if scan.kinds("temperature", "negative") and not figures and not scan.has("least", "abv"):
+        return False
+    if scan.has("fit") or (sizeless and not counted):
+        return False
+    return not (len(scan.items) <= 2 and len(figures) == 1 and bool(scan.kinds("amount", "bare")))
+
+
 def follows(scan: Scan, spec: bool) -> bool:
     """Whether, with a last request at hand, the message changes or asks of it."""
     items = scan.items
     counted = scan.kinds("count", "guests", "times", "fold")
     names = len({items[i].name for i in scan.kinds("name", "context")})
-    if (
-        spec
-        and names == 1
-        and re.search(r"\d\s*(?:per|/|for|a)\s*(?:bottle|btl|\d{3}|litre|liter|l\b)", scan.text)
-        and not counted
-    ):
+    if spec and names == 1 and _PRICED.search(scan.text) and not counted:
         return True  # "rum is 21 per 700, what does that come to per drink"
     if scan.kinds("house", "drink") and not scan.has("same", "make_it", "but"):
         return False

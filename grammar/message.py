@@ -4,11 +4,13 @@ Pure and deterministic: the same text with the same Known always gives the same 
 """
 
 from collections.abc import Callable
+from contextlib import suppress
 from dataclasses import dataclass, replace
 from functools import lru_cache
 
 from grammar.clean import Cleaned, clean
 from grammar.decide import decide
+from grammar.decide_follow import may_stand_alone
 from grammar.frames.batch import read_batch, read_strength
 from grammar.frames.bottles import read_bottles
 from grammar.frames.convert import read_convert
@@ -64,6 +66,13 @@ def read(text: str, known: Known = Known()) -> Request | Trouble:
         return Trouble("too_long", (LONGEST, len(text)), found=f"{len(text)} characters")
     cleaned = clean(text)
     scan = scan_of(cleaned, known)
+    if known.last and may_stand_alone(scan):
+        alone = scan_of(cleaned, known)
+        kind = decide(alone, "")
+        with suppress(Unclear):
+            request = _frame(kind, alone, known) if kind not in ("chatter", "follow") else None
+            if request is not None and not isinstance(request, Trouble):
+                return request
     kind = decide(scan, known.last)
     try:
         made = _frame(kind, scan, known)
