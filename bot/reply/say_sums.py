@@ -90,8 +90,12 @@ def _figures(c: CostFacts, serves: float | None) -> dict[str, str]:
     for key, amount in sums.items():
         if amount is not None:
             said[key] = f"{words.COST_LABELS[key]} {numbers.money(amount, c.currency)}"
-    if c.tax and "price" in said:
-        said["price"] += f" with {numbers.percent(c.tax)} tax"
+    if c.tax and c.price is not None:
+        if c.price_net is not None and abs(c.price - c.price_net) < 0.005:  # a price without its tax
+            with_tax = numbers.money(c.price * (1.0 + c.tax), c.currency)
+            said["price"] += f" before tax, {with_tax} with {numbers.percent(c.tax)}"
+        else:
+            said["price"] += f" with {numbers.percent(c.tax)} tax"
     for key, share in {"pour_cost": c.pour_cost, "margin": c.margin}.items():
         if share is not None:
             said[key] = f"{words.COST_LABELS[key]} {numbers.percent(share)}"

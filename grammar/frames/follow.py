@@ -214,6 +214,15 @@ def _names(scan: Scan, out: FollowUp) -> FollowUp:
 def _unknown_amounts(scan: Scan, parts: list[Part]) -> None:
     """ "oh and 2 dashes of something": an amount of a thing we do not know is added under its name."""
     for i in scan.kinds("unknown"):
+        end = i
+        while scan.kind_at(end + 1) == "unknown":
+            end += 1
+        strength = scan.at(end + 1)
+        if strength is not None and strength.kind in ("percent", "proof") and not scan.used[end + 1] and not scan.used[i]:
+            name = scan.text[scan.items[i].start : scan.items[end].end]
+            parts.append(Part(name, None, name, False, strength.value))  # "flurb 20%": what was asked for
+            scan.use(*range(i, end + 2))
+            continue
         q = scan.at(i - 1)
         j = i - 1
         if q is not None and q.is_cue("of"):
