@@ -68,7 +68,7 @@ def clean(text: str) -> Cleaned:
     offsets: list[int] = []
     for index, ch in enumerate(text):
         plain = ch.lower() if ch.isascii() and ch.isprintable() else _plain(ch)
-        if "/" in plain and ch != "/" and len(plain) > 1 and out and out[-1].isdigit():
+        if "/" in plain and ch != "/" and len(plain) > 1 and out and (out[-1].isdigit() or out[-1] == "/"):
             plain = " " + plain  # 1½ is one and a half, not eleven halves
         for c in plain:
             out.append(c)

@@ -29,6 +29,9 @@ def may_stand_alone(scan: Scan) -> bool:
     figures = scan.kinds("amount", "bare", "percent", "proof", "same_amount", "money")
     counted = scan.kinds("count", "guests", "times", "fold")
     sizeless = any(p.kind == "vessel" and p.size is None for p in scan.items)
+    per_litre = re.findall(r"\d ?/ ?(?:l|litre|liter|kg)\b", scan.text)
+    if per_litre and len(per_litre) >= len(figures):
+        return False  # only prices: of what was asked before
     if names:
         own = scan.has("how_many", "stock", "label") or bool(scan.kinds("ratio"))
         one_change = len(names) == 1 and len(figures) == 1 and not counted and not own

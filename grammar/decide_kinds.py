@@ -213,7 +213,8 @@ def is_cut(scan: Scan, percents: list[int], names: list[int]) -> bool:
         return True
     if scan.has("want", "final") and _two_bare(scan) and scan.has("water") and scan.kinds("amount"):
         return True
-    adds_water = scan.has("water") and strengths == 1 and not ethanol and not scan.has("dilution")
+    beside = any(scan.kind_at(i + d) == "cue:water" for i in percents for d in (-1, 1))
+    adds_water = scan.has("water") and not beside and strengths == 1 and not ethanol and not scan.has("dilution")
     return adds_water and _volumes(scan) >= 2 and not scan.has("how_much", "how_many")
 
 

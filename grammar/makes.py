@@ -12,6 +12,7 @@ from grammar.request import Measure, Yield
 from grammar.scan import Scan, Unclear, rough_ml
 from grammar.vessels import BIG_UNITS, BOTTLE_SIZES_ML, join_vessels, read_folds, read_vessels, read_volumes
 
+BY_COUNT = re.compile(r"\bby (\d+)\s*$")
 PARTY_OF = re.compile(r"\b(?:table|party|group|crowd|wedding|room|team)\s+(?:of|for)\s+(\d+)")
 VAGUE = frozenset(["few", "several", "bunch", "handful", "loads", "lots", "many", "couple"])
 _SIDE_WORDS = ("technique_stir", "technique_shake", "freezer", "scale", "final", "first", "bigger", "smaller")
@@ -30,6 +31,13 @@ def claim_yield(scan: Scan) -> Yield:
         scan.use(1)  # a title with a number: "Dock 9 for 12"
     if scan.kind_at(0) == "unknown" and scan.kind_at(1) == "bare" and scan.kind_at(2) == "cue:for":
         scan.use(1)  # a title with a number: "Dock 9 for 12"
+    by = BY_COUNT.search(scan.text)
+    for i in scan.kinds("bare"):
+        if by and scan.items[i].start == by.start(1) and scan.kind_at(i - 1) != "cue:to":  # "... honey syrup by 40"
+            scan.use(i)
+            counts.append((scan.items[i].value, scan.items[i]))
+        elif scan.items[i].value == 1 and scan.kind_at(i + 1) == "amount" and scan.kind_at(i + 2) not in ("name", "context"):
+            scan.use(i)  # "one 75 cl of ..."
     seated = PARTY_OF.search(scan.text)
     for i in scan.kinds("bare"):
         if seated and scan.items[i].start == seated.start(1):  # "a table of 9"
@@ -63,7 +71,9 @@ def claim_yield(scan: Scan) -> Yield:
         counts.append((p.value, p))
     for i in scan.kinds("amount"):
         p = scan.items[i]
-        if p.unit == "shot" and scan.kind_at(i + 1) == "amount" and p.value == int(p.value):  # "six shots 30 ml each"
+        of_amount = scan.kind_at(i + 1) == "cue:of" and scan.kind_at(i + 2) == "amount"
+        poured = p.unit == "shot" or (p.unit == "part" and p.text.split()[-1].startswith("measure"))
+        if poured and (of_amount or scan.kind_at(i + 1) == "amount") and p.value == int(p.value):  # "six shots 30 ml each"
             scan.use(i)
             counts.append((p.value, p))
     for i in scan.kinds("bare"):
@@ -155,7 +165,8 @@ def _bare_count(scan: Scan, i: int, guests: float | None) -> str:
             scan.items[k].kind, scan.items[k].name = "drink", scan.items[k].text
         scan.use(i)
         return "count"
-    if follows == "cue:of" and scan.kind_at(i + 2) in ("drink", "house") and p.value > 1:  # "20 of our martini"
+    sized = p.value in BOTTLE_SIZES_ML and p.value >= 180
+    if follows == "cue:of" and scan.kind_at(i + 2) in ("drink", "house") and p.value > 1 and not sized:  # "20 of our martini"
         scan.use(i)
         return "count"
     if (

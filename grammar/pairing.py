@@ -100,7 +100,11 @@ def _best_pairs(row: list[Atom], opens: str) -> list[tuple[Atom, Atom]]:
         first, second = row[i - 1], row[i]
         if first.kind != second.kind:
             name, quantity = (first, second) if first.kind == "N" else (second, first)
-            worth = 1.0 + (0.1 if name.known and name.name != "water" else 0.0) + (0.01 if first.kind == opens else 0.0)
+            worth = (
+                1.0
+                + (0.1 if name.known and name.name != "water" and name.phrase.kind != "garnish" else 0.0)
+                + (0.01 if first.kind == opens else 0.0)
+            )
             before, earlier = best[i - 1]
             if before + worth > score + 1e-9:
                 score, pairs = before + worth, [*earlier, (name, quantity)]

@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from typing import Any
 
 from grammar.lexicon import Entry
-from grammar.words import FRACTION_WORDS, NUMBER_WORDS
+from grammar.words import ALIASES, FRACTION_WORDS, NUMBER_WORDS
 
 _NUM = "|".join(
     sorted(
@@ -85,6 +85,12 @@ def number(text: str) -> tuple[float, bool]:
     return value, False
 
 
+def _is_list(text: str) -> bool:
+    """Whether "20,40,60" is three numbers: more than one comma, no point, and no groups of three digits."""
+    parts = text.split(",")
+    return len(parts) > 2 and "." not in text and "e" not in text and not all(len(p) == 3 for p in parts[1:])
+
+
 def scan_pieces(text: str) -> list[Tok]:
     """Raw pieces: numbers, words, marks, line ends, in order."""
     out: list[Tok] = []
@@ -98,6 +104,13 @@ def scan_pieces(text: str) -> list[Tok]:
             tok = Tok("SEP", "\n", piece, start, end)
         elif kind == "arrow":
             tok = Tok("MARK", "->", piece, start, end)
+        elif kind == "number" and _is_list(piece):
+            at = start
+            for part in piece.split(","):  # "20,40,60 ml"
+                out.append(Tok("NUM", float(part), part, at, at + len(part), (), True))
+                at += len(part) + 1
+            spaced = False
+            continue
         elif kind == "number":
             value, unsure = number(piece)
             tok = Tok("UNSURE" if unsure else "NUM", value, piece, start, end)
@@ -132,6 +145,7 @@ def scan_pieces(text: str) -> list[Tok]:
                     value = value + NUMBER_WORDS[w] if value >= 20 else NUMBER_WORDS[w]
             tok = Tok("NUM", float(value), piece, start, end)
         elif kind == "word":
+            piece = ALIASES.get(piece, piece)
             tok = Tok("WORD", piece, piece, start, end)
         else:
             tok = Tok("MARK", piece, piece, start, end)

@@ -51,6 +51,9 @@ class _Phrases:
 
     def same_amount(self, items: list[Any]) -> Phrase:
         amounts = [i for i in items if isinstance(i, Phrase)]
+        if len({a.unit for a in amounts}) == 1:  # "2 oz / ¾ oz / ¾ oz" is a list, not one amount said twice
+            values = tuple(a.value for a in amounts)
+            return Phrase("ratio", *_span(items), values=values, unit=amounts[0].unit, name="SLASH")
         return Phrase(
             "same_amount", *_span(items), value=amounts[0].value, unit=amounts[0].unit,
             amounts=tuple(a.value for a in amounts), units=tuple(a.unit for a in amounts),

@@ -4,6 +4,8 @@ People write "60 gin", "gin 60", "gin: 60 ml", "2:1 gin vermouth", "25 ml each g
 phrases become atoms, are paired, and leave as parts. Amounts that belong to no name are left for grammar.makes.
 """
 
+import re
+
 from grammar.atoms import Atom, Reading, own_ratios, read_atoms, take_surroundings
 from grammar.pairing import SMALL_BARE, leading_volume, pair, spread_each
 from grammar.phrase import Phrase
@@ -51,7 +53,10 @@ def _finish(scan: Scan, names: list[Atom], out: Reading, ratio: bool) -> None:
         and a.quantity.phrase.unit not in ("dash", "drop", "barspoon", "part", "tsp")
     ]
     asked = next((p.unit for p in scan.items if p.kind == "unit" and p.unit in ("ml", "oz", "cl")), "")
-    if bares and max(bares) > SMALL_BARE and (not units or units[0] not in ("ml", "cl")):
+    in_oz = asked == "oz" or re.search(r"\b(?:all|in) (?:in )?(?:oz|ounces)\b", scan.text) is not None
+    if bares and not units and in_oz and max(bares) <= 6:
+        bare_unit = "oz"
+    elif bares and max(bares) > SMALL_BARE and (not units or units[0] not in ("ml", "cl")):
         bare_unit = "ml"
     elif units and bares and (max(bares) <= 6 or units[0] not in ("oz",)):
         bare_unit = units[0] if not (units[0] == "oz" and max(bares) > 6) else "ml"

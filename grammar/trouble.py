@@ -65,6 +65,9 @@ def _candidates(trouble: Trouble, scan: Scan) -> list[str]:
             return [_spec(said or count, list(parts or ("gin", "dry vermouth")))]
         case "unread" | "unclear_number":
             start, end = trouble.at
+            sides = scan.text[max(0, start - 1) : start] + scan.text[end : end + 1]
+            if any(c in "@+()/*:" for c in sides):
+                return []  # what is left would be no sentence
             return [_tidy(scan.text[:start] + " " + scan.text[end:])] if 0 <= start < end else []
         case "ratio_names":
             names = [p.text for p in scan.items if p.kind in ("name", "context")]

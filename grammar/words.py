@@ -48,6 +48,11 @@ FRACTION_WORDS: dict[str, float] = {
     "eighths": 1 / 8, "fifths": 1 / 5, "fifth": 1 / 5, "sixth": 1 / 6, "tenth": 1 / 10, "halves": 1 / 2,
 }  # fmt: skip
 
+#: short forms of a word that stands inside longer spellings
+ALIASES: dict[str, str] = {
+    "liq": "liqueur", "lqr": "liqueur", "qtr": "quarter", "qtrs": "quarters", "jce": "juice", "syr": "syrup",
+}  # fmt: skip
+
 COUNTED: str = (
     "pour|pours|serve|serves|serving|servings|drink|drinks|cocktail|cocktails|portion|portions|bevs|bev"
     "|covers drinks|rounds|round|glasses|drnks|drinx|orders|serv|servs|pcs|units of it|coupes|flutes|flute"
@@ -73,9 +78,9 @@ CUES: dict[str, str] = {
     "dilution": "dilution|diluted|dilute|dil|dilu|prediluted|pre diluted|predilute|pre dilute|diluting|dilutes",
     "final": (
         "once diluted|after dilution|when diluted|after diluting|post dilution|after water|once watered|final"
-        "|finished|total|totals|overall|end volume|final volume|finished volume|total volume|all in|altogether"
-        "|in total|of the whole|the lot|of the batch|of the mix|final batch|final yield|final total|yield|yields"
-        "|in all|final mix|finished batch|whole batch|end product|finished product|whole thing"
+        "|finished|total|totals|overall|end volume|final volume|finished volume|total volume|altogether|in total"
+        "|of the whole|the lot|of the batch|of the mix|final batch|final yield|final total|yield|yields|in all"
+        "|final mix|finished batch|whole batch|end product|finished product|whole thing"
     ),
     "undiluted": (
         "undiluted|pre dilution|before dilution|before water|neat|of the spirits|of the spirit|of undiluted"

@@ -45,6 +45,8 @@ def apply(change: FollowUp, last: Request, recipe: Recipe | None) -> Request:
     """
     if recipe is None or not isinstance(last, _SPEC_KINDS):
         return _without_spec(change, last)
+    if any(not a.unit for a in change.amounts):
+        raise Question("unclear_number", found=f"{change.amounts[0].value:g}")
     makes = last.makes if not isinstance(last, Convert) else Yield()
     makes = _more(change, makes)
     recipe, makes = _times(change, recipe, makes)
@@ -328,7 +330,8 @@ def _without_spec(change: FollowUp, last: Request) -> Request:
             return replace(last, lots=lots, target=target)
         case Convert(items=items) if items:
             if amounts:
-                return replace(last, items=amounts)
+                unit = items[-1].unit
+                return replace(last, items=tuple(a if a.unit else Measure(a.value, unit) for a in amounts))
             if bare is not None:
                 return replace(last, items=(Measure(bare, items[-1].unit),))
             if change.unit:

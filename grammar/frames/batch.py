@@ -6,7 +6,7 @@ from dataclasses import replace
 from grammar.frames.freezer import temperature_said
 from grammar.frames.spec import read_spec
 from grammar.request import Batch, Lot, Measure, Part, Recipe, Strength, Water, Yield
-from grammar.scan import Scan, measure
+from grammar.scan import Scan, measure, rough_ml
 
 
 def read_batch(scan: Scan) -> Batch:
@@ -61,6 +61,11 @@ def read_strength(scan: Scan) -> Strength:
             at_c,
         )
     recipe, makes = read_spec(scan)
+    measured = [rough_ml(p.measure.value, p.measure.unit) for p in recipe.parts if p.measure is not None and p.measure.unit]
+    total = sum(m or 0.0 for m in measured)
+    held = rough_ml(makes.volume.value, makes.volume.unit) if makes.volume is not None else None
+    if held and makes.serves is None and recipe.water.how == "unsaid" and 0 < total < held * 0.98 and None not in measured:
+        recipe = replace(recipe, water=Water("rest"), parts=tuple(replace(p, whole=True) for p in recipe.parts))
     inside = re.search(r"\bin (?:a |an )?\d+\s*(?:ml|cl|oz)\b", scan.text)
     if makes.serve is not None and makes.serves is None and recipe.water.how == "unsaid" and inside:
         makes = replace(makes, volume=makes.serve, serve=None)  # "25 ml gin in a 175 ml drink"

@@ -5,6 +5,7 @@ import re
 from grammar.frames.spec import numbers_read, read_spec
 from grammar.request import Convert, Measure
 from grammar.scan import ROUGH_ML, Scan, Unclear, measure
+from grammar.vessels import join_vessels
 
 _VOLUMES = frozenset(ROUGH_ML) - {""}
 
@@ -19,10 +20,18 @@ def read_convert(scan: Scan) -> Convert:
             to = "ml"
         recipe, makes = read_spec(scan)
         items = ()
-        if makes.volume is not None or makes.serves is not None:
+        if makes.volume is not None or makes.serves is not None or makes.serve is not None:
             raise Unclear("two_readings", [], "a conversion or a batch")
         return Convert(items, to, recipe)
+    join_vessels(scan)
     items_list: list[Measure] = []
+    if scan.kinds("amount") and any(p.text in ("celsius", "fahrenheit", "centigrade") for p in scan.all):
+        raise Unclear("weight", [scan.items[scan.kinds("amount")[0]]], scan.items[scan.kinds("amount")[0]].text)
+    for i in scan.kinds("fold"):
+        q = scan.at(i + 1)
+        if q is not None and q.kind in ("amount", "bare"):  # "a case of 12 x 750"
+            scan.use(i, i + 1)
+            items_list.append(Measure(scan.items[i].value * q.value, q.unit or "ml"))
     bar_ounce = re.search(r"\b30 ?ml (?:ounce|oz)\b", scan.text)
     if bar_ounce:  # "in ml but with a 30 ml ounce"
         scan.use(*[i for i, p in enumerate(scan.items) if bar_ounce.start() <= p.start < bar_ounce.end()])
@@ -142,6 +151,7 @@ def _pours(scan: Scan) -> bool:
 
 def _read_pours(scan: Scan) -> Convert:
     """ "2 L in 1½ oz pours": how many of the smaller in the larger."""
+    join_vessels(scan)
     sizes: list[tuple[float, Measure]] = []
     for i in scan.kinds("amount", "vessel"):
         p = scan.items[i]

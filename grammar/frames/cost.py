@@ -158,6 +158,14 @@ def _markup(scan: Scan) -> float | None:
 def _labelled(scan: Scan, cue: str) -> Money | None:
     """The figure beside "cost" or "price". Marks it."""
     order = (1, 2, -1) if cue == "price" or scan.has("price") else (1, -1, 2)
+    last = max((i for i in scan.cues("cost", "price")), default=-1)
+    if (
+        scan.kind_at(last - 1) in ("bare", "money")
+        and scan.kind_at(last + 1) in ("", "sep")
+        and scan.has("cost")
+        and scan.has("price")
+    ):
+        order = (-1, 1, 2)  # "on 11 sell 2.2 cost": the words stand after the figures
     for i in scan.cues(cue):
         for step in order:
             j = i + step
@@ -332,5 +340,8 @@ def _spec(scan: Scan, bottles: list[Part]) -> tuple[Recipe, Yield]:
             makes = replace(makes, serve=None)
         elif bottles and not parts:
             parts = list(bottles)
+    if len(parts) == 1 and parts[0].measure is None and parts[0].size is not None and makes.serves is not None:
+        shared = Measure(parts[0].size.value / makes.serves, parts[0].size.unit)  # "26 a bottle, 14 serves out of it"
+        parts = [replace(parts[0], measure=shared)]
     parts = [p for p in parts if p.measure is not None or p.price is not None]
     return replace(recipe, parts=tuple(parts)), makes

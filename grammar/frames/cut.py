@@ -4,6 +4,7 @@ The message falls into groups of a volume, a strength and a name, each led by a 
 What leads a group says whether it is the target, the wanted volume or a lot at hand.
 """
 
+import re
 from dataclasses import dataclass
 
 from grammar.frames.spec import numbers_read
@@ -56,6 +57,8 @@ def read_cut(scan: Scan) -> Cut:
             raise Unclear("out_of_range", [], f"{measure.value:g} {measure.unit}")
     scan.use(*scan.kinds("unknown", "drink", "context"))
     numbers_read(scan)
+    if target is not None and water is not None and re.search(r"\balready\b|\bmore\b", scan.text):
+        lots, water = [*lots, Lot(0.0, water)], None  # some water is in: how much more
     blend = target is not None and _is_blend(lots, target)
     return Cut(tuple(lots), target, finished, water, by_weight, blend)
 
@@ -89,6 +92,8 @@ def _is_strength(scan: Scan, i: int, lead: str) -> float | None:
     if p.kind == "bare" and 0 < p.value <= 100:
         before = scan.at(i - 1)
         linked = before is not None and before.is_cue("at", "to", "from", "cut", "want", "final", "stock")
+        of_amount = scan.kind_at(i - 1) == "cue:of" or (before is not None and before.is_cue("of"))
+        linked = linked or (of_amount and i >= 2 and scan.items[i - 2].kind in ("amount", "vessel"))
         arrow = scan.kind_at(i + 1) == "cue:to"
         if (linked or arrow or lead in ("to", "from")) and scan.kind_at(i + 1) not in ("vessel", "amount", "bare"):
             return p.value / 100

@@ -145,7 +145,8 @@ def _serves(scan: Scan) -> float | None:
     if counts:
         return (guests or others)[0]
     for i in scan.kinds("bare"):
-        if scan.kind_at(i - 1) == "cue:for" or (scan.kind_at(i + 1) == "amount" and scan.items[i].value < 200):
+        of_them = scan.kind_at(i + 1) == "cue:of" and scan.kind_at(i + 2) in ("", "sep")
+        if of_them or scan.kind_at(i - 1) == "cue:for" or (scan.kind_at(i + 1) == "amount" and scan.items[i].value < 200):
             scan.use(i)
             return scan.items[i].value
     return None
@@ -206,7 +207,7 @@ def _volumes(scan: Scan) -> tuple[Measure | None, Measure | None]:
         elif volume is None:
             volume = got
             scan.use(i)
-        elif finished is None and scan.has("final"):
+        elif finished is None and (scan.has("final") or before == "cue:to"):
             finished = got
             scan.use(i)
     return volume, finished

@@ -8,6 +8,7 @@ from grammar.frames.freezer import take_temperature
 from grammar.phrase import Phrase
 from grammar.request import FollowUp, Measure, Money, Part, Water, Yield
 from grammar.scan import Scan, Unclear, measure, rough_ml
+from grammar.vessels import join_vessels
 from grammar.water import read_water
 
 _SWAP_BETWEEN = ("for", "to", "with", "swap", "instead", "but", "none", "of")
@@ -16,6 +17,7 @@ _SWAP_BETWEEN = ("for", "to", "with", "swap", "instead", "but", "none", "of")
 def read_follow(scan: Scan) -> FollowUp:
     """A change to the last request. Raises Unclear unclear_number for a number without a place, unread."""
     out = FollowUp()
+    join_vessels(scan)
     for i in scan.kinds("bare", "percent"):  # "gin is 47% not 40": what it was before
         if scan.kind_at(i - 1) == "cue:none" and i >= 2:
             scan.use(i - 1, i)
@@ -40,6 +42,8 @@ def read_follow(scan: Scan) -> FollowUp:
     out = _asks(scan, out)
     out = _money_and_percents(scan, out)
     out = _bare(scan, out)
+    if scan.has("final") and len(out.percents) == 1 and out.water.how == "unsaid" and not out.parts:
+        out = replace(out, water=Water("of_finished", out.percents[0]), percents=(), ask="" if out.ask == "show" else out.ask)
     left = scan.leftover_numbers()
     if left:
         raise Unclear("unclear_number", left[:1], left[0].text)
@@ -427,6 +431,8 @@ def _bare(scan: Scan, out: FollowUp) -> FollowUp:
             out = replace(out, ask="more", amounts=(Measure(p.value * (1 if more else -1), "count"),))
         elif out.makes.serves is None and p.value == int(p.value):
             out = replace(out, makes=replace(out.makes, serves=p.value))
+        elif not out.amounts:
+            out = replace(out, amounts=(Measure(p.value, ""),))  # "and 1.75?" after a conversion
         else:
             raise Unclear("unclear_number", [p], p.text)
         if p.value <= 0:

@@ -16,7 +16,7 @@ COUNTRIES: dict[str, str] = {
 def country(scan: Scan) -> str:
     """The country named, as us, uk, au, eu or who; "" when none. Marks it."""
     lands = {COUNTRIES.get(scan.items[i].text, "") for i in scan.cues("country")}
-    lands |= {"uk" for i in scan.cues("standard_drinks") if scan.items[i].text.startswith("uk")}
+    lands |= {"uk" for i in scan.cues("standard_drinks") if scan.items[i].text.startswith(("uk", "unit"))}
     if len(lands) > 1:  # "UK units and US standard drinks": all of them
         scan.use(*scan.cues("country"))
         return ""

@@ -21,6 +21,8 @@ def read_spec(scan: Scan, need: bool = True) -> tuple[Recipe, Yield]:
     """
     base = _base_serves(scan)
     spare = _spare(scan)
+    _drink_kinds(scan)
+    _listed_amounts(scan)
     makes = claim_yield(scan)
     water = read_water(scan)
     house = _house(scan)
@@ -71,6 +73,11 @@ def _fits(scan: Scan, recipe: Recipe, makes: Yield) -> None:
     bare_units = all(p.measure is not None and p.measure.unit not in ("", "part") for p in recipe.parts)
     put_in = re.search(r"\bput in\b|\bin it\b|\bpoured in\b", scan.text) is not None
     held = rough_ml(makes.volume.value, makes.volume.unit) or 0.0
+    overflow = makes.vessel_ml or any(p.kind == "bare" and p.value == held for p in scan.items)
+    if overflow and bare_units and total >= SERVE_LIMIT_ML and total > held * 1.02:
+        raise Unclear(
+            "conflict_total", sizeless, f"{total:.0f} ml in {held:.0f} ml", first=f"{total:.0f} ml", second=f"{held:.0f} ml"
+        )
     stated = scan.has("final") and bare_units and total >= SERVE_LIMIT_ML and recipe.water.how in ("none", "amount", "unsaid")
     if (put_in and makes.vessel_ml and total > held * 1.02) or (stated and abs(total - held) > held * 0.02):
         raise Unclear(
@@ -92,6 +99,34 @@ def _spare(scan: Scan) -> float:
                 scan.use(i, j)
                 return scan.items[i].value
     return 0.0
+
+
+def _drink_kinds(scan: Scan) -> None:
+    """ "4 quarts whiskey sour 2:1:1 bourbon lemon simple": the name before the drink says its kind, not an ingredient."""
+    for i in scan.kinds("name", "context"):
+        if scan.kind_at(i + 1) != "drink":
+            continue
+        others = {scan.items[k].name for k in scan.kinds("name", "context") if k > i}
+        if len(others) >= 2 and scan.kinds("ratio") and scan.items[i].name not in others:
+            scan.items[i + 1].name = f"{scan.items[i].text} {scan.items[i + 1].name}"
+            scan.items[i].kind = "filler"
+            scan.use(i)
+
+
+def _listed_amounts(scan: Scan) -> None:
+    """ "30 30 30 gin sweet bitter": a run of bare numbers before as many names is a list of amounts."""
+    for i in scan.kinds("bare"):
+        end = i
+        while scan.kind_at(end + 1) == "bare":
+            end += 1
+        many = end - i + 1
+        names = [scan.kind_at(end + k) for k in range(1, many + 1)]
+        if many >= 2 and all(kind in ("name", "context") for kind in names) and scan.kind_at(i - 1) not in ("bare", "name"):
+            first = scan.items[i]
+            values = tuple(scan.items[k].value for k in range(i, end + 1))
+            first.kind, first.values, first.name = "ratio", values, "SLASH"
+            scan.use(*range(i + 1, end + 1))
+            return
 
 
 def _base_serves(scan: Scan) -> float | None:
@@ -142,6 +177,8 @@ def _multiplied(scan: Scan, recipe: Recipe, makes: Yield) -> tuple[Recipe, Yield
     if times is None and said_times and makes.serves == said_times[0].value and whole_ml > SERVE_LIMIT_ML:
         times = said_times[0].value  # "700 vodka, 300 cordial ... that x3"
         makes = replace(makes, serves=None)
+    if times is not None and makes.serves is not None and re.search(r"\b(?:half|double|triple) (?:a |the )?batch\b", scan.text):
+        return recipe, replace(makes, serves=makes.serves * times)  # "half batch, the full one is 40 serves"
     if times is None or makes.serves is not None or makes.volume is not None or not recipe.parts:
         return recipe, makes
     parts = tuple(
