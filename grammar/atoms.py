@@ -99,6 +99,8 @@ def take_surroundings(scan: Scan, out: Reading) -> None:
     for i in scan.kinds("drink"):
         if not out.drink:
             out.drink = scan.items[i].name
+            if out.drink in scan.items[i].text and out.drink != scan.items[i].text.rstrip("s"):
+                out.title = scan.items[i].text  # "white negroni" is more than its kind
         scan.use(i)
     for i in scan.kinds("count", fresh=False):
         out.drink = out.drink or scan.items[i].name

@@ -135,6 +135,8 @@ def _kind(scan: Scan, spec: bool) -> str:
     volumes = [i for i in amounts if items[i].kind == "amount" and items[i].unit != "part"]
     if scan.has("cut", "to") and len(volumes) == 2 and scan.has("water") and not percents and not real_names and not units:
         return "dilution"  # "h2o to stretch 2.4 L to 3 L"
+    if len(scan.cues("at")) >= 2 and len(scan.kinds("bare")) >= 4 and not real_names:
+        return "strength"  # "700@43 + 350@16 + 250 water"
     parted = [i for i in amounts if items[i].unit == "part"]
     if len(parted) == 2 and scan.has("water") and len({items[i].name for i in names}) <= 1 and len(amounts) >= 3:
         return "dilution"
@@ -158,8 +160,6 @@ def _kind(scan: Scan, spec: bool) -> str:
             return "dilution"
         if not names and scan.has("technique_stir", "technique_shake"):
             return "dilution"
-    if len(scan.cues("at")) >= 2 and len(scan.kinds("bare")) >= 4 and not real_names:
-        return "strength"  # "700@43 + 350@16 + 250 water"
     if scan.has("percent_word") and spec and percents and (scan.has("by_volume", "what") or "?" in scan.text):
         return "strength"
     if scan.has("abv", "proof_word") and (spec or len(amounts) >= 1 or len(percents) >= 1 or scan.kinds("ratio", "house")):

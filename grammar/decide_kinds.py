@@ -76,7 +76,9 @@ def is_bottles(scan: Scan, spec: bool, amounts: list[int], counted: list[int]) -
         return True
     names = scan.kinds("name", "context", "house")
     plural = any(
-        p.kind == "vessel" and p.text.endswith(("bottles", "btls", "bottle")) and not (p.amounts and p.amounts[0] > 1)
+        p.kind == "vessel"
+        and (p.text.endswith(("bottles", "btls", "bottle")) or (p.text.endswith("s") and scan.has("want")))
+        and not (p.amounts and p.amounts[0] > 1)
         for p in items
     )
     if (
@@ -206,6 +208,12 @@ def is_cut(scan: Scan, percents: list[int], names: list[int]) -> bool:
     sized = scan.kinds("amount") or any(items[i].value >= 100 for i in scan.kinds("bare"))
     if scan.has("at") and scan.has("to") and _two_bare(scan) and sized and not ethanol:
         return True
+    pour = bool(sized) and scan.has("to") and _two_bare(scan) and len(ethanol) <= 1 and not scan.kinds("ratio")
+    if pour and scan.has("water", "how_much") and not scan.has("final", "undiluted", "dilution"):
+        return True  # "2 L 55 down to 40, how much h2o"
+    wanted = any(scan.kind_at(i - 1) == "cue:want" and items[i].value <= 100 for i in scan.kinds("bare"))
+    if strengths == 1 and wanted and not ethanol and sized:
+        return True  # "58.6% 200 ml, want 46"
     if strengths >= 2 and (
         scan.has("from", "want", "stock")
         or (scan.has("how_much") and scan.has("water", "how_much") and len(scan.cues("how_much")) > 1)

@@ -175,6 +175,8 @@ def _chatter(scan: Scan) -> Trouble:
     ):
         typed = " ".join(scan.items[i].text for i in prose)
         return Trouble("no_spec", (scan.items[prose[0]].start, scan.items[prose[-1]].end), found=typed)
+    if any(p.is_cue("scale", "serve_word", "recipe_word") for p in words) and not prose:
+        return Trouble("no_spec", (0, len(scan.text)))
     if names and not numbers and not prose:
         typed = ", ".join(scan.items[i].text for i in names)
         code = "no_spec" if scan.kinds("drink") and not scan.kinds("name", "context") else "no_amounts"

@@ -75,6 +75,8 @@ def _candidates(trouble: Trouble, scan: Scan) -> list[str]:
             made = f"{ratio} {', '.join(dict.fromkeys(names))}"
             return [f"{made}, {count or '8 serves'}"] if len(names) > 1 else []
         case "no_volume":
+            if len(scan.text) > 40 or scan.left("unknown"):
+                return []
             typed = _tidy(scan.text.rstrip("?!. "))
             return [f"{typed}, 1 L", f"{typed} on 1 L", f"1 L {typed}"]
         case "no_strength":

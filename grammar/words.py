@@ -5,7 +5,9 @@ tables. Ingredient and drink names live in grammar.ingredients; nothing here kno
 """
 
 UNITS: dict[str, str] = {
-    "ml": ("ml|mls|millilitre|millilitres|milliliter|milliliters|mil|mils|mill|mills|cc|m l|mililiters|mililitres"),
+    "ml": (
+        "ml|mls|millilitre|millilitres|milliliter|milliliters|mil|mils|mill|mills|cc|m l|mililiters|mililitres"
+    ),
     "cl": "cl|cls|centilitre|centilitres|centiliter|centiliters",
     "dl": "dl|decilitre|decilitres|deciliter|deciliters",
     "l": "l|litre|litres|liter|liters|ltr|ltrs|lt|lts|litros|litro",
@@ -58,7 +60,9 @@ COUNTED: str = (
     "|covers drinks|rounds|round|glasses|drnks|drinx|orders|serv|servs|pcs|units of it|coupes|flutes|flute"
     "|tumblers|welcome drinks|welcome drink|samples|tasters"
 )
-GUESTS: str = "guest|guests|people|ppl|pax|person|persons|pers|heads|covers|punters|of us|customers|guest list|peeps"
+GUESTS: str = (
+    "guest|guests|people|ppl|pax|person|persons|pers|heads|covers|punters|of us|customers|guest list|peeps"
+)
 #: noun -> its size in mL when the noun says one
 VESSELS: dict[str, float | None] = {
     "bottle": None, "bottles": None, "btl": None, "btls": None, "bottel": None, "bucket": None, "buckets": None,
@@ -74,7 +78,9 @@ VESSELS: dict[str, float | None] = {
 
 CUES: dict[str, str] = {
     # what surrounds amounts
-    "water": ("water|h2o|wtr|waters|filtered water|still water|cold water|tap water|mineral water|chilled water|h20"),
+    "water": (
+        "water|h2o|wtr|waters|filtered water|still water|cold water|tap water|mineral water|chilled water|h20"
+    ),
     "dilution": "dilution|diluted|dilute|dil|dilu|prediluted|pre diluted|predilute|pre dilute|diluting|dilutes",
     "final": (
         "once diluted|after dilution|when diluted|after diluting|post dilution|after water|once watered|final"
@@ -92,8 +98,12 @@ CUES: dict[str, str] = {
         "|topped up with|top up with|top it up with|make up with|made up with|fill up with|filled up with"
         "|fill the rest with|topped up to|top up to|make up to|made up to|up to|fill with|rest is|rest of it"
     ),
-    "top": ("top|topped|top with|topped with|top off|top up|splash|splash of|float|floated|spritz of|topper|to top"),
-    "none": ("no|without|zero water|w/o|w o|hold the|skip the|leave out the|leave out|minus the|none|no more|not"),
+    "top": (
+        "top|topped|top with|topped with|top off|top up|splash|splash of|float|floated|spritz of|topper|to top"
+    ),
+    "none": (
+        "no|without|zero water|w/o|w o|hold the|skip the|leave out the|leave out|minus the|none|no more|not"
+    ),
     "each": (
         "each|ea|per|apiece|a piece|per drink|per serve|per serving|per person|per guest|per head|a head"
         "|each drink|in each|to each|per cocktail|each one|a serve|a drink|a person|for each|per glass|pp|p p"
@@ -107,7 +117,10 @@ CUES: dict[str, str] = {
     "of": "of|o",
     "at": "at|@|a b v of",
     "from": "from|out of|starting at|start at|starting from",
-    "to": "makes it|to make it|hit|to hit|to|->|=>|down to|into|till|until|unto|>|back to|to about",
+    "to": (
+        "became|becomes|grew to|went to|makes it|to make it|hit|to hit|to|->|=>|down to|into|till|until|unto|>"
+        "|back to|to about"
+    ),
     "in": "in|as|expressed in|given in",
     "and": "and|&|n|plus|+|then|also|und|y|et",
     "with": "with|w|w/|using|including|incl|inc",
@@ -145,7 +158,9 @@ CUES: dict[str, str] = {
         "|burst|crack|stays pourable|iced|safe|survive|runny|stay runny|get ice|keep liquid|expand|crystallise"
         "|crystallize"
     ),
-    "headspace": ("headspace|head space|headroom|room to leave|gap to leave|air gap|ullage|swell|swells|swelling|expansion"),
+    "headspace": (
+        "headspace|head space|headroom|room to leave|gap to leave|air gap|ullage|swell|swells|swelling|expansion"
+    ),
     "ice_share": "ice share|how icy|how much ice|percent ice|share of ice|amount of ice|ice percent",
     "fridge": "fridge|refrigerator|cooler",
     "point": (
@@ -162,7 +177,8 @@ CUES: dict[str, str] = {
     "by_weight": "by weight|by mass|weight|weighed|by wt|w w|in weight|on the scale|by the scale|by scale|wt",
     "by_volume": "by volume|by vol|v v|volume|vol|by volumes|volumes|in volume",
     "cost": (
-        "cost|costs|costing|costed|cogs|coster|cost price|liquid cost|drink cost|cots|spend|ingredient cost|costings|pay|paid"
+        "cost|costs|costing|costed|cogs|coster|cost price|liquid cost|drink cost|cots|spend|ingredient cost"
+        "|costings|pay|paid"
     ),
     "price": (
         "price|sell|selling|sell price|selling price|charge|menu price|sale price|retail|sells|sold|priced|prices"
@@ -190,7 +206,8 @@ CUES: dict[str, str] = {
         "|need to order|to order in|to buy|buy|buy list|shopping list|purchase|shop|shopping"
     ),
     "enough": (
-        "enough|suffice|cover it|is that enough|last|will it cover|do i have enough|cover|stretch to|be short|run out|short"
+        "enough|suffice|cover it|is that enough|last|will it cover|do i have enough|cover|stretch to|be short"
+        "|run out|short"
     ),
     "stock": (
         "on shelf|on the shelf|in stock|on hand|in hand|have|i have|we have|got|mine is|mine|ours is|i've got"
@@ -199,7 +216,8 @@ CUES: dict[str, str] = {
     ),
     "left": "left|left over|leftover|remaining in|used|used up|gone|poured|left in|sold so far|already poured",
     "fit": (
-        "fit|fits|fit in|fit into|hold|holds|to hold|need to hold|big enough|container size|capacity|room for|fitting|will it fit"
+        "fit|fits|fit in|fit into|hold|holds|to hold|need to hold|big enough|container size|capacity|room for"
+        "|fitting|will it fit"
     ),
     "standard_drinks": (
         "standard drinks|standard drink|std drinks|std drink|standards|standard units|alcohol units"
@@ -207,13 +225,18 @@ CUES: dict[str, str] = {
     ),
     "label": "label|labels|labelling|labeling|on the label|for the label|for a label|labelled|tag",
     "allergens": "allergens|allergen|allergy|allergies|allergic|allergens in|contains sulphites|alergens",
-    "country": ("us|usa|uk|au|aus|australia|australian|american|british|eu|european|aussie|europe|england|america|who|nz"),
+    "country": (
+        "us|usa|uk|au|aus|australia|australian|american|british|eu|european|aussie|europe|england|america|who|nz"
+    ),
     # house specs, shelf, settings, help
     "save": (
         "save|remember|store|keep as|save as|save this as|save that as|remember this as|log|add spec|save it as"
         "|new spec|add recipe|remember that as|call it|save it|save this|save that"
     ),
-    "show": ("show|show me|recipe for|spec for|what's in|whats in|what is in|recall|spec of|recipe of|how do we make|open"),
+    "show": (
+        "show|show me|recipe for|spec for|what's in|whats in|what is in|recall|spec of|recipe of|how do we make"
+        "|open"
+    ),
     "list": (
         "list|list my|my recipes|my specs|house specs|saved|list all|list recipes|list specs|what have i saved"
         "|what have we saved|what specs|what recipes|recipes saved|specs saved|saved specs|saved recipes"
@@ -222,8 +245,14 @@ CUES: dict[str, str] = {
     ),
     "rename": "rename|call|retitle",
     "replace": "replace|overwrite|update|change",
-    "forget": ("forget|delete|remove|erase|scrap|bin|drop spec|delete spec|delete recipe|wipe|discard|get rid of|unsave|clear"),
-    "bring_back": ("bring back|restore|undo|revert|undelete|roll back|go back to the old|previous version|old version|put back"),
+    "forget": (
+        "forget|delete|remove|erase|scrap|bin|drop spec|delete spec|delete recipe|wipe|discard|get rid of|unsave"
+        "|clear"
+    ),
+    "bring_back": (
+        "bring back|restore|undo|revert|undelete|roll back|go back to the old|previous version|old version"
+        "|put back"
+    ),
     "export": "export|csv|export all|download|as csv|backup|back up",
     "import_csv": "import|load csv|read csv",
     "everything": "everything|all my data|all data|all of it|everything you know|all you know",
@@ -248,14 +277,18 @@ CUES: dict[str, str] = {
         "|scale down to|try|let's do|lets do|make it for|change it to|set to|now make it|now do|rescale|up"
         "|take it to|upscale|scale this to|resize|make|and if"
     ),
-    "double": ("double it|double that|double|doubled|twice|twice that|twice as much|x2 it|doubling|double the|double batch"),
+    "double": (
+        "double it|double that|double|doubled|twice|twice that|twice as much|x2 it|doubling|double the"
+        "|double batch"
+    ),
     "triple": "triple|triple it|triple that|tripled|three times|three times that|treble|treble it",
     "half": (
         "half that|halve|halve it|half it|half of that|half as much|half the batch|halved|cut it in half"
         "|half batch|half the recipe|half a batch|halve that|cut in half|half the amount|half quantities"
     ),
     "oops": (
-        "oops|sorry|i meant|meant|i mean|wait|correction|whoops|scratch that|should be|should have been|typo|my bad|woops|mistake"
+        "oops|sorry|i meant|meant|i mean|wait|correction|whoops|scratch that|should be|should have been|typo"
+        "|my bad|woops|mistake"
     ),
     "swap": "swap|sub|substitute|swap out|switch out|instead of|change out|trade|swapping|subbing|replace the",
     "bigger": "extra|added|adding|put in|more|bigger|stronger|larger|increase by|add",

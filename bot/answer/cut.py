@@ -213,6 +213,8 @@ def _answer(request: Cut, lots: list[_Lot], water_ml: float, told: Told, notes: 
     caution_about(notes, ingredients, max(lot.abv for lot in lots), measured_ml)
     measures = [lot.measure for lot in request.lots] + [request.finished, request.water]
     units = [measure.unit for measure in measures if isinstance(measure, Measure)]
+    if measured_ml - finished.volume_ml >= 5.0:
+        notes.remark("contraction", measured_ml - finished.volume_ml)
     results: tuple[Result, ...] = ()
     if water_ml > 0.0:
         results = (Result(water.mass_g, "g", "water") if by_weight else Result(water_ml, "ml", "water"),)

@@ -23,6 +23,10 @@ __all__ = ["COLDEST_C", "caution_about", "check_cold", "freezer_facts", "mixed",
 
 COLDEST_C = -49.5  # where the freezing data end
 _WARMEST_C = 60.0  # nothing a fridge or a freezer is: our own limit
+FIZZY = frozenset(
+    ["soda water", "sparkling water", "tonic", "ginger beer", "ginger ale", "cola", "lemonade", "grapefruit soda", "orange soda",
+     "cream soda", "root beer", "energy drink", "sparkling wine", "prosecco", "champagne", "cava", "beer", "lager", "cider"]
+)  # fmt: skip
 _BULK_ML = 500.0  # from here on a strong liquid is handled in bulk: common practice, no source
 _BOTTLED_UP_TO_ML = 9000.0  # more goes into kegs: common practice, no source
 _SMALLEST_BATCH_ML = 200.0  # less than this is a drink, not something to bottle
@@ -107,7 +111,10 @@ def caution_about(
     for code in _WEIGHT:
         if code in found:
             notes.caution(code)
-    if freezer is not None and freezer.state in ("slush", "hard") and freezer.headspace_ml is not None:
+    if any(i.name in FIZZY for i in ingredients):
+        notes.caution("fizz")
+    swells = freezer is not None and freezer.state in ("slush", "hard")
+    if freezer is not None and swells and freezer.headspace_ml is not None:
         notes.caution("headspace", freezer.headspace_ml)
 
 

@@ -27,6 +27,8 @@ __all__ = [
     "standard_drinks",
 ]
 
+FLAMMABLE_FROM = 0.40  # fraction of volume; flash point 26 C at 40 % by either published reading
+
 Market = Literal["us", "eu", "uk"]
 Drink = Literal["spirit", "wine", "beer", "cider", "macerated"]
 
@@ -194,7 +196,7 @@ def cautions(ingredients: Iterable[Ingredient], abv: float, market: Market | Non
         codes.append("raw_egg")
     if any("nuts" in ingredient.allergens for ingredient in found):
         codes.append("nuts")
-    if abv >= 0.40:
+    if abv >= FLAMMABLE_FROM:
         codes.append("flammable")
     if any(ingredient.perishable for ingredient in found):
         codes.append("keep_cold")

@@ -10,6 +10,7 @@ MIXED_DIFFERS = 0.005  # share from which the true volume after mixing is worth 
 
 
 _IN_THE_HEAD = frozenset(("serves", "fill", "water_of_undiluted", "water_rest", "ratio"))  # facts say them shorter
+_ROOMY = 2.0  # times the headspace: then there is nothing to mind
 
 
 def understood(a: Answer) -> str:
@@ -78,6 +79,8 @@ def bottle(a: Answer) -> list[Line]:
     free_ml = f.headspace_ml / v.count if f is not None and swells and f.headspace_ml else None
     if free_ml is not None and v.fill_ml + free_ml > v.size_ml * 1.002:
         free_ml = None  # there is no such room; a remark says so
+    if free_ml is not None and v.size_ml - v.fill_ml > _ROOMY * free_ml:
+        free_ml = None  # the bottle leaves that by itself
     total = a.measured_ml if a.measured_ml is not None else a.finished_ml
     lines: list[Line] = []
     if v.count > 1 or total is None or abs(v.fill_ml - total) >= 0.5:

@@ -161,7 +161,7 @@ def verdict(state: str, near_edge: bool) -> str:
 def way_out(most_water: float | None, water: float | None, least_abv: float | None) -> str:
     """What would make it pour: less water if that is enough, else a strength; "" when neither is known."""
     if most_water is not None and (water is None or most_water < water):
-        if most_water < 0.02:
+        if most_water < 0.05:
             return "Leave the water out and it pours"
         return f"Keep water to {numbers.percent_down(most_water)} and it pours"
     return f"It pours from {numbers.percent_up(least_abv)} ABV up" if least_abv else ""

@@ -71,7 +71,7 @@ ASSUMED: dict[str, Sayer] = {
     "jigger": _measure("jigger"),
     "pony": _measure("pony"),
     "barspoon": _measure("barspoon"),
-    "measure": lambda unit, ml: f"{str(unit).replace('_', ' ')} {numbers.ml(ml)}",
+    "measure": lambda unit, ml: f"{_us_or_not(str(unit), float(ml))} {numbers.ml(ml)}",
     "pour": _measure("pour"),
     "bottle": _measure("bottle"),
     "filled_up": lambda ml: f"filled up to {numbers.size(ml)} with no alcohol",
@@ -159,6 +159,13 @@ CHANGES: dict[str, Sayer] = {
     "settings": _same("How this chat is set"),
     "sure": lambda text: f"Sure? Then say “{text}”",
 }
+
+
+def _us_or_not(unit: str, ml: float) -> str:
+    """A unit's name, with whose it is where two countries' differ: "US pint"."""
+    name = unit.replace("_", " ")
+    us = {"pint": 473.2, "quart": 946.4, "gallon": 3785.4, "cup": 236.6}
+    return f"US {name}" if name in us and abs(us[name] - ml) < 1.0 else name
 
 
 def keeps(place: str, days: int) -> str:

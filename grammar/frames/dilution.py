@@ -68,6 +68,9 @@ def read_dilution(scan: Scan) -> Dilution | Batch:
     serves = _serves(scan)
     water = _water(scan, share is not None)
     volume, finished = _volumes(scan)
+    if share is None and water is None and volume is not None and finished is not None:
+        numbers_read(scan)
+        return Dilution(volume, None, of_finished, None, serves, finished, technique)
     inside = re.search(r"\balready in\b|\bof that is water\b", scan.text)
     if share is not None and inside and finished is None and water is None:
         volume, finished = None, volume  # "2.4 L with 20% water already in"

@@ -21,7 +21,7 @@ water         180 mL   6.1 oz
 Total         900 mL 30.45 oz
 Mixes to 893 mL (30¼ oz)
 Pour 112 mL (3¾ oz) each
-Fits a 1 L bottle, leave 31 mL free
+Fits a 1 L bottle
 ABV 26.5% (53 proof)
 Freezer -18 °C: turns to slush, about 34% ice
 Keep water to 12% and it pours
@@ -36,7 +36,7 @@ orange bitters    18 mL  0.63 oz
 lemon peel        20
 Total           1518 mL 51.28 oz
 Pour 76 mL (2.6 oz) each
-Fits a 1.75 L bottle, leave 20 mL free
+Fits a 1.75 L bottle
 ABV 32.5% (65 proof)
 Freezer -18 °C: borderline, turns to slush, about 5% ice
 Keep water to 18% and it pours
