@@ -9,6 +9,7 @@ import re
 from grammar.decide_commands import command
 from grammar.decide_follow import changes, follows, only_follow_words
 from grammar.decide_kinds import is_bottles, is_convert, is_cut, is_syrup
+from grammar.frames.dilution import is_claimed
 from grammar.frames.syrup import SYRUPS
 from grammar.scan import Scan
 
@@ -106,6 +107,8 @@ def _kind(scan: Scan, spec: bool) -> str:
         and not scan.has("bottles")
     ):
         return "freezer"
+    if is_claimed(scan):
+        return "dilution"
     if is_bottles(scan, spec, amounts, counted):
         return "bottles"
     if is_cut(scan, percents, names):

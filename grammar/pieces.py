@@ -21,6 +21,7 @@ _FRAC = "|".join(sorted(FRACTION_WORDS, key=len, reverse=True))
 #: units that a fraction word may stand before: "half a litre", "third of an oz"
 _MEASURED = (
     "oz|ounce|ounces|litre|liter|l|cup|shot|ml|part|gallon|pint|tsp|teaspoon|tbsp|barspoon|jigger|fl|quart|kg|kilo"
+    "|ozs|ltr|ltrs|tsps|tbsps|teaspoons|tablespoon|tablespoons|quarts|lb|lbs|pound|pounds|kilos|measure|dashes"
     "|pony|dash|keg|gal|gals|gallons|qt|pt|pints|litres|liters|cups|shots|barspoons|cl"
 )
 _TENS = "twenty|thirty|forty|fifty|sixty|seventy|eighty|ninety"

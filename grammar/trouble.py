@@ -26,7 +26,7 @@ def helped(trouble: Trouble, scan: Scan, reads: Callable[[str], bool]) -> Troubl
     if trouble.code in _NO_HELP:
         return trouble
     understood = trouble.understood or _understood(trouble, scan)
-    for text in _candidates(trouble, scan):
+    for text in filter(None, [trouble.try_instead, *_candidates(trouble, scan)]):
         if len(text) <= 2 * _LONGEST and reads(text):
             return replace(trouble, understood=understood, try_instead=text)
     return replace(trouble, understood=understood)

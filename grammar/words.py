@@ -48,11 +48,12 @@ NUMBER_WORDS: dict[str, float] = {
 FRACTION_WORDS: dict[str, float] = {
     "half": 1 / 2, "third": 1 / 3, "thirds": 1 / 3, "quarter": 1 / 4, "quarters": 1 / 4, "eighth": 1 / 8,
     "eighths": 1 / 8, "fifths": 1 / 5, "fifth": 1 / 5, "sixth": 1 / 6, "tenth": 1 / 10, "halves": 1 / 2,
+    "qtr": 1 / 4, "qtrs": 1 / 4,
 }  # fmt: skip
 
 #: short forms of a word that stands inside longer spellings
 ALIASES: dict[str, str] = {
-    "liq": "liqueur", "lqr": "liqueur", "qtr": "quarter", "qtrs": "quarters", "jce": "juice", "syr": "syrup",
+    "liq": "liqueur", "lqr": "liqueur", "jce": "juice", "syr": "syrup",
 }  # fmt: skip
 
 COUNTED: str = (

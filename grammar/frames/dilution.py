@@ -8,6 +8,9 @@ from grammar.scan import Scan, Unclear, measure, rough_ml
 from grammar.vessels import join_vessels
 from grammar.words import FRACTION_WORDS
 
+_AFTER = re.compile(r"\b(?:after dilution|after diluting|once diluted|when diluted)\s+(?:i|we)\s+(?:want|need|have|get)\b")
+_CLAIMED = re.compile(r"\b(?:is|are|was) (?:that|it|this|we) (?:at )?(?:about )?(\d+(?:\.\d+)?) ?%")
+
 _WATERY = ("water", "dilution")
 
 
@@ -18,6 +21,8 @@ def read_dilution(scan: Scan) -> Dilution | Batch:
     """
     for p in scan.left("negative"):
         raise Unclear("out_of_range", [p], p.text)
+    if is_claimed(scan):
+        return _claimed(scan)
     in_out = re.search(r"(\d+)\s*(?:ml)?\s+in\W+(\d+)\s*(?:ml)?\s+out\b", scan.text)
     if in_out and float(in_out[2]) > float(in_out[1]) > 0:  # "90 in, 118 out": the water is what was gained
         before, after = float(in_out[1]), float(in_out[2])
@@ -74,6 +79,8 @@ def read_dilution(scan: Scan) -> Dilution | Batch:
     inside = re.search(r"\balready in\b|\bof that is water\b", scan.text)
     if share is not None and inside and finished is None and water is None:
         volume, finished = None, volume  # "2.4 L with 20% water already in"
+    if finished is None and volume is not None and _AFTER.search(scan.text):
+        volume, finished = None, volume  # "after dilution I want 2 L at 25 % water"
     if of_finished and finished is None and volume is not None and scan.kinds("vessel", fresh=False):
         volume, finished = None, volume  # "5 L keg, water to be 18 % of the finished keg"
     if share is not None and not 0 <= share <= (0.999 if of_finished else 5):
@@ -93,6 +100,34 @@ def _beside_water(scan: Scan, i: int) -> bool:
         scan.kind_at(i - 1),
         scan.kind_at(i + 1),
     )
+
+
+def is_claimed(scan: Scan) -> bool:
+    """Whether a share of water is asked to be checked: "180 water in 800 of mix, is that 25%?"."""
+    return bool(_CLAIMED.search(scan.text)) and scan.has("water") and len(scan.kinds("percent", fresh=False)) == 1
+
+
+def _doubtful(scan: Scan) -> Unclear:
+    """A share that is asked to be checked and that may be strength or water."""
+    found = _CLAIMED.search(scan.text)
+    before = scan.text[: found.start()].rstrip(" ,;") if found else scan.text
+    return Unclear("unclear_number", [scan.items[i] for i in scan.kinds("percent", fresh=False)], try_instead=f"abv of {before}")
+
+
+def _claimed(scan: Scan) -> Dilution:
+    amounts = scan.kinds("amount", "bare")
+    wet = [i for i in amounts if scan.kind_at(i + (2 if scan.kind_at(i + 1) == "cue:of" else 1)) == "cue:water"]
+    if len(amounts) != 2 or len(wet) != 1 or scan.kinds("name", "house"):
+        raise _doubtful(scan)
+    dry = next(i for i in amounts if i != wet[0])
+    scan.use(*amounts, *scan.kinds("percent"), *scan.cues("of"))
+    volume, water = (_in_ml(scan, i) for i in (dry, wet[0]))
+    return Dilution(volume, water=water)
+
+
+def _in_ml(scan: Scan, i: int) -> Measure:
+    p = scan.items[i]
+    return measure(p) if p.kind == "amount" else Measure(p.value, "ml")
 
 
 def _added(scan: Scan) -> Dilution | None:
