@@ -111,7 +111,8 @@ def _doubtful(scan: Scan) -> Unclear:
     """A share that is asked to be checked and that may be strength or water."""
     found = _CLAIMED.search(scan.text)
     before = scan.text[: found.start()].rstrip(" ,;") if found else scan.text
-    return Unclear("unclear_number", [scan.items[i] for i in scan.kinds("percent", fresh=False)], try_instead=f"abv of {before}")
+    share = next(scan.items[i] for i in scan.kinds("percent", fresh=False))
+    return Unclear("unclear_number", [share], share.text, f"abv of {before}")
 
 
 def _claimed(scan: Scan) -> Dilution:
