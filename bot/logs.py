@@ -11,7 +11,7 @@ from typing import Any
 import structlog
 
 Event = MutableMapping[str, Any]
-NOISY = ("httpx", "httpcore", "telegram", "tornado.access", "nio", "aiohttp.access", "asyncio")
+NOISY = ("httpx", "httpcore", "tornado.access", "nio", "aiohttp.access", "asyncio", "alembic")
 HIDDEN = "[hidden]"
 
 
@@ -66,6 +66,7 @@ def set_up(level: str = "info", secrets: Iterable[str] = (), json: bool | None =
     root.setLevel(level.upper())
     for name in NOISY:  # they name addresses with tokens in them, and what was typed, at their lower levels
         logging.getLogger(name).setLevel(logging.WARNING)
+    logging.getLogger("telegram").setLevel(logging.CRITICAL)  # its errors repeat what came over the wire
     structlog.configure(
         processors=[structlog.stdlib.filter_by_level, *shared, structlog.stdlib.ProcessorFormatter.wrap_for_formatter],
         wrapper_class=structlog.stdlib.BoundLogger,

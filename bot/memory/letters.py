@@ -9,6 +9,7 @@ from datetime import datetime, timedelta
 from typing import Any
 
 from sqlalchemy import Connection, bindparam, delete, exists, insert, select, update
+from sqlalchemy.dialects import postgresql, sqlite
 
 from bot.memory.rows import EPOCH, MICROSECOND, storable
 from bot.memory.tables import LETTERS, MARKS, REPLIES
@@ -37,6 +38,10 @@ class Letter:
     floor: str = ""
     attempts: int = 0
     id: int = 0
+    known: tuple[str, ...] = ()  # not kept: our newest messages in the chat, for finding this one among them
+
+
+_NOT_KEPT = ("id", "known")
 
 
 @dataclass(frozen=True, slots=True)
@@ -54,29 +59,43 @@ def _stamp(at: datetime) -> int:
 
 
 def _letter(row: Any) -> Letter:
-    kept = {name: getattr(row, name) for name in Letter.__dataclass_fields__}
+    kept = {name: getattr(row, name) for name in Letter.__dataclass_fields__ if name != "known"}
     return Letter(**kept | {"at": EPOCH + row.at * MICROSECOND, "due": EPOCH + row.due * MICROSECOND})
 
 
-_PUT = insert(LETTERS).returning(LETTERS.c.id)
+_PUT = insert(LETTERS)
 _OF_CHAT = (LETTERS.c.platform == bindparam("of_platform")) & (LETTERS.c.chat == bindparam("of_chat"))
 _PENDING = select(LETTERS).where(_OF_CHAT).order_by(LETTERS.c.id).limit(bindparam("most"))
+_ALL = (
+    select(LETTERS).where(LETTERS.c.platform == bindparam("of_platform")).order_by(LETTERS.c.id).limit(bindparam("most"))
+)
 _WAITS = select(exists().where(_OF_CHAT))
 _CHATS = select(LETTERS.c.chat).where(LETTERS.c.platform == bindparam("of_platform")).distinct()
 _ONE = LETTERS.c.id == bindparam("of")
 _DROP = delete(LETTERS).where(_ONE)
 _BEGIN = update(LETTERS).where(_ONE).values(begun=True, floor=bindparam("new_floor"))
 _LATER = update(LETTERS).where(_ONE).values(
-    begun=bindparam("now_begun"), due=bindparam("now_due"), attempts=LETTERS.c.attempts + 1
+    begun=bindparam("now_begun"), due=bindparam("now_due"), attempts=bindparam("now_attempts")
 )  # fmt: skip
 _DROP_BACK = delete(LETTERS).where(_OF_CHAT, LETTERS.c.kind == "back", LETTERS.c.begun.is_(False))
 _REPLY_OF = (REPLIES.c.platform == bindparam("of_platform")) & (REPLIES.c.chat == bindparam("of_chat"))
 _BY_QUESTION = _REPLY_OF & (REPLIES.c.question == bindparam("of_question"))
 _FIND_QUESTION = select(REPLIES).where(_BY_QUESTION)
 _FIND_REPLY = select(REPLIES).where(_REPLY_OF, REPLIES.c.reply == bindparam("of_reply"))
+_NEWEST = (
+    select(REPLIES.c.reply).where(_REPLY_OF, REPLIES.c.reply != "").order_by(REPLIES.c.at.desc()).limit(bindparam("most"))
+)
 _SENT = update(REPLIES).where(_BY_QUESTION).values(reply=bindparam("new_reply"))
 _ANSWERED_ANEW = update(REPLIES).where(_BY_QUESTION).values(base=bindparam("new_base"), body=bindparam("new_body"))
-_NOTE = insert(REPLIES)
+_NEW = ("reply", "base", "body", "at")
+_KEY = [REPLIES.c.platform, REPLIES.c.chat, REPLIES.c.question]
+_note_lite, _note_post = sqlite.insert(REPLIES), postgresql.insert(REPLIES)
+_NOTE = {  # a platform whose ids begin anew takes the place of what it said before
+    "sqlite": _note_lite.on_conflict_do_update(_KEY, set_={name: _note_lite.excluded[name] for name in _NEW}),
+    "postgresql": _note_post.on_conflict_do_update(
+        index_elements=_KEY, set_={name: _note_post.excluded[name] for name in _NEW}
+    ),
+}
 _MARK = (
     (MARKS.c.platform == bindparam("of_platform"))
     & (MARKS.c.chat == bindparam("of_chat"))
@@ -86,10 +105,11 @@ _MARK = (
 
 def put(connection: Connection, letter: Letter) -> Letter:
     """Keep a letter until it is sent; returns it with its id."""
-    row = {name: getattr(letter, name) for name in Letter.__dataclass_fields__ if name != "id"}
+    row = {name: getattr(letter, name) for name in Letter.__dataclass_fields__ if name not in _NOT_KEPT}
     row |= {"payload": storable(letter.payload), "at": _stamp(letter.at), "due": _stamp(letter.due)}
-    number: int = connection.execute(_PUT, row).scalar_one()
-    return replace(letter, id=number)
+    key = connection.execute(_PUT, row).inserted_primary_key
+    assert key is not None  # of one row there always is one
+    return replace(letter, id=key[0])
 
 
 def put_back(connection: Connection, letter: Letter) -> Letter:
@@ -101,6 +121,12 @@ def put_back(connection: Connection, letter: Letter) -> Letter:
 def pending(connection: Connection, platform: str, chat: str, most: int = 50) -> list[Letter]:
     """The chat's letters, oldest first."""
     rows = connection.execute(_PENDING, {"of_platform": platform, "of_chat": chat, "most": most})
+    return [_letter(row) for row in rows]
+
+
+def waiting(connection: Connection, platform: str, most: int = 1000) -> list[Letter]:
+    """The letters of all chats, oldest first."""
+    rows = connection.execute(_ALL, {"of_platform": platform, "most": most})
     return [_letter(row) for row in rows]
 
 
@@ -119,9 +145,10 @@ def begin(connection: Connection, letter: Letter, floor: str) -> None:
     connection.execute(_BEGIN, {"of": letter.id, "new_floor": floor})
 
 
-def later(connection: Connection, letter: Letter, due: datetime, begun: bool) -> None:
+def later(connection: Connection, letter: Letter, due: datetime, begun: bool, attempts: int) -> None:
     """Note that it is to be sent again, not before due. begun: it may have arrived."""
-    connection.execute(_LATER, {"of": letter.id, "now_due": _stamp(due), "now_begun": begun})
+    new = {"now_due": _stamp(due), "now_begun": begun, "now_attempts": attempts}
+    connection.execute(_LATER, {"of": letter.id, **new})
 
 
 def sent(connection: Connection, letter: Letter, reply: str) -> None:
@@ -140,7 +167,7 @@ def drop(connection: Connection, letter: Letter) -> None:
 def note_reply(connection: Connection, letter: Letter, base: str, body: str) -> None:
     """Note what the letter answers: the request `body`, asked when `base` was the last answer."""
     connection.execute(
-        _NOTE,
+        _NOTE[connection.dialect.name],
         {
             "platform": letter.platform, "chat": letter.chat, "question": letter.question, "reply": "",
             "base": storable(base), "body": storable(body), "at": _stamp(letter.at),
@@ -162,6 +189,12 @@ def replied(connection: Connection, platform: str, chat: str, *, question: str =
     else:
         row = connection.execute(_FIND_REPLY, {**key, "of_reply": reply}).first() if reply else None
     return None if row is None else Replied(row.question, row.reply, row.base, row.body)
+
+
+def newest_replies(connection: Connection, letter: Letter, most: int = 50) -> tuple[str, ...]:
+    """The ids of our newest messages in the letter's chat."""
+    key = {"of_platform": letter.platform, "of_chat": letter.chat, "most": most}
+    return tuple(connection.execute(_NEWEST, key).scalars())
 
 
 def mark(connection: Connection, platform: str, chat: str, name: str) -> str:

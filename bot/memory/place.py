@@ -45,6 +45,18 @@ def read_url(address: str | None, environment: Mapping[str, str]) -> URL:
             raise MemoryProblem(f"{VARIABLE} names {other}; the memory needs sqlite or postgresql")
 
 
+def libpq(url: URL) -> dict[str, str]:
+    """A PostgreSQL URL as the environment of PostgreSQL's own tools, so that no process shows its password."""
+    named = {
+        "PGHOST": url.host or url.query.get("host"),
+        "PGPORT": url.port,
+        "PGUSER": url.username,
+        "PGPASSWORD": url.password,
+        "PGDATABASE": url.database,
+    }
+    return {name: str(value) for name, value in named.items() if value}
+
+
 def make_private_file(url: URL) -> None:
     """Create an SQLite file that only its owner may read, and the folders above it that are missing.
 

@@ -10,7 +10,8 @@ from dataclasses import dataclass, field
 from datetime import UTC, datetime, timedelta
 from typing import Any, Protocol
 
-from sqlalchemy import Connection, Table, and_, bindparam, delete, insert, select, update
+from sqlalchemy import Connection, Table, bindparam, delete, insert, select, update
+from sqlalchemy.dialects import postgresql, sqlite
 
 from bot.memory.tables import CHATS, HANDLED, SHELF, SPECS
 from bot.told import FRESH, LONGEST_NAME, HouseSpec, Last, Settings, ShelfBottle, Told
@@ -47,12 +48,10 @@ _SET_LAST = update(CHATS).where(CHATS.c.chat == bindparam("of")).values(
 _SET_ALL = update(CHATS).where(CHATS.c.chat == bindparam("of"))
 _NEW_CHAT = insert(CHATS)
 _FORGET_CHAT = delete(CHATS).where(CHATS.c.chat == bindparam("of"))  # takes its shelf and specs with it
-_HANDLED = and_(
-    HANDLED.c.platform == bindparam("platform"),
-    HANDLED.c.chat == bindparam("chat"),
-    HANDLED.c.message == bindparam("message"),
-)
-_FIND_HANDLED = select(HANDLED.c.at).where(_HANDLED)
+_CLAIM = {
+    "sqlite": sqlite.insert(HANDLED).on_conflict_do_nothing(),
+    "postgresql": postgresql.insert(HANDLED).on_conflict_do_nothing(),
+}
 
 
 def recall(connection: Connection, chat: str, known: Kept = NOTHING) -> Kept:
@@ -186,11 +185,8 @@ def storable(text: str) -> str:
 
 def claim(connection: Connection, platform: str, chat: str, message: str, now: datetime) -> bool:
     """Note that the message is being answered; False if that was noted before."""
-    key = {"platform": platform, "chat": chat, "message": message}
-    if connection.execute(_FIND_HANDLED, key).one_or_none() is not None:
-        return False
-    connection.execute(insert(HANDLED), {**key, "at": (now - EPOCH) // MICROSECOND})
-    return True
+    row = {"platform": platform, "chat": chat, "message": message, "at": (now - EPOCH) // MICROSECOND}
+    return connection.execute(_CLAIM[connection.dialect.name], row).rowcount == 1
 
 
 def forget_handled(connection: Connection, chat: str, now: datetime) -> None:

@@ -81,6 +81,7 @@ LETTERS = Table(
     Column("at", BigInteger, nullable=False),
     Column("due", BigInteger, nullable=False),  # not to be sent before
     Index("letters_chat", "platform", "chat", "id"),
+    sqlite_autoincrement=True,  # an id never comes back
 )
 
 # What each reply answers, so that a button under it, an answer to it or an edit of its question works from there.

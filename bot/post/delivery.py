@@ -21,7 +21,7 @@ from bot.post.letters import Later, Letter, Moved, NotSent, Platform, Undelivera
 LATE = timedelta(minutes=15)  # a question or an answer older than this gets no worked answer
 LOOK_EVERY_S = 2.0
 MOST_FAULTS = 5  # times that our own code may fail on a letter before it is dropped
-FIRST_PAUSE_S, LONGEST_PAUSE_S = 0.5, 60.0
+FIRST_PAUSE_S, LONGEST_PAUSE_S = 0.5, 20.0
 
 
 class Delivery:
@@ -36,18 +36,45 @@ class Delivery:
         self._counts = counts
         self._pack_back = pack_back
         self._at_work: dict[str, asyncio.Task[None]] = {}
+        self._slots = asyncio.Semaphore(platform.at_once)
+        self._reserved: set[str] = set()
         self._more: set[str] = set()
+        self._looked = False
         self._stopping = asyncio.Event()
         self._looking: asyncio.Task[None] | None = None
         self._log = logger(__name__).bind(platform=platform.name)
 
-    def idle(self, chat: str) -> bool:
-        """Whether this process sends nothing to the chat just now."""
-        return chat not in self._at_work
+    async def reserve(self, chat: str) -> bool:
+        """Be the one that sends to the chat next, until wake or let_go; False while someone else is."""
+        if chat in self._at_work or chat in self._reserved:
+            return False
+        self._reserved.add(chat)
+        taken = False
+        try:
+            taken = await self._memory.take_turn(chat)
+        finally:
+            if not taken:
+                self._reserved.discard(chat)
+        return taken
+
+    async def let_go(self, chat: str) -> None:
+        """Give up what was reserved."""
+        self._reserved.discard(chat)
+        await self._memory.give_turn(chat)
+
+    def ready(self) -> bool:
+        """Whether a letter would be sent at once."""
+        return not self._slots.locked()
+
+    def may_wait(self, chat: str) -> bool:
+        """Whether letters may wait for a chat that we reserved: only if some were left, by us before or by others."""
+        return self._memory.shared or not self._looked
 
     def wake(self, chat: str, first: Letter | None = None) -> None:
-        """Send what waits for the chat. first: the only letter that waits, begun already, and the turn is ours."""
-        if chat in self._at_work:
+        """Send what waits for the chat. first: the only letter that waits, and we reserved the chat."""
+        if first is not None:
+            self._reserved.discard(chat)
+        if chat in self._at_work or chat in self._reserved:
             self._more.add(chat)
             return
         if self._stopping.is_set() and first is None:
@@ -71,8 +98,8 @@ class Delivery:
             try:
                 chats = await self._memory.run("", lambda c: letters.waiting_chats(c, self._platform.name))
                 for chat in chats:
-                    if self.idle(chat):
-                        self.wake(chat)
+                    self.wake(chat)
+                self._looked = True
             except MemoryProblem as problem:
                 self._log.error("the memory failed", error=str(problem))
             await self._pause(LOOK_EVERY_S)
@@ -96,7 +123,6 @@ class Delivery:
 
     async def _work(self, chat: str, first: Letter | None) -> None:
         while True:
-            self._more.discard(chat)
             try:
                 if first is None and not await self._memory.take_turn(chat):
                     return  # who has the turn looks again after giving it
@@ -126,26 +152,33 @@ class Delivery:
     async def _send_waiting(self, chat: str, first: Letter | None) -> float | None:
         """Send until nothing waits (None), or until the next letter must wait: for how many seconds."""
         if first is not None:
-            pause = await self._one(first, begun_now=True)
+            async with self._slots:
+                pause = await self._one(first, begun_now=first.begun)
             if pause is not None or chat not in self._more:
                 return pause
-        while waiting := await self._memory.run(chat, lambda c: letters.pending(c, self._platform.name, chat)):
+        while waiting := await self._waiting(chat):
             for at, letter in enumerate(waiting):
                 wait = (letter.due - self._clock()).total_seconds()
                 if wait > 0:
                     return wait
-                pause = await self._one(letter, newest=at == len(waiting) - 1)
+                async with self._slots:
+                    pause = await self._one(letter, newest=at == len(waiting) - 1)
                 if pause is not None:
                     return pause
                 if self._stopping.is_set():
                     return 0.0
         return None
 
+    async def _waiting(self, chat: str) -> list[Letter]:
+        self._more.discard(chat)  # before looking: what comes after it is looked for again
+        return await self._memory.run(chat, lambda c: letters.pending(c, self._platform.name, chat))
+
     async def _one(self, letter: Letter, *, begun_now: bool = False, newest: bool = True) -> float | None:
         """Send one letter; None when it is done with, else the seconds until it may be tried again."""
         try:
             if letter.begun and not begun_now:
-                found = await self._platform.find(letter)
+                known = await self._memory.run(letter.chat, lambda c: letters.newest_replies(c, letter))
+                found = await self._platform.find(replace(letter, known=known))
                 if found is not None:
                     await self._done(letter, found, "found")
                     return None
@@ -198,14 +231,18 @@ class Delivery:
                 self._log.info("a chat has a new name", chat=letter.chat, now=chat)
                 self.wake(chat)
                 return None
-            case Later(seconds=(float() | int()) as seconds):
-                pause, begun = seconds, False
+            case Later(seconds=(float() | int()) as seconds) | Unsure(seconds=(float() | int()) as seconds):
+                pause, begun = seconds, isinstance(problem, Unsure)
             case _:
                 pause, begun = self._backoff(letter.attempts), isinstance(problem, Unsure)
         self._counts.again(type(problem).__name__)
         self._log.info("sending again later", letter=letter.id, why=type(problem).__name__, seconds=round(pause, 2))
         due = self._clock() + timedelta(seconds=pause)
-        await self._memory.run(letter.chat, partial(letters.later, letter=letter, due=due, begun=begun))
+        asked_to_wait = isinstance(problem, Later | Unsure) and problem.seconds is not None
+        attempts = letter.attempts + (not asked_to_wait)  # a wait that was asked for makes the next no longer
+        await self._memory.run(
+            letter.chat, partial(letters.later, letter=letter, due=due, begun=begun, attempts=attempts)
+        )
         return pause
 
     @staticmethod

@@ -15,7 +15,8 @@ if TYPE_CHECKING:
     from bot.desk import Said
 
 __all__ = [
-    "Incoming", "Later", "Letter", "MemoryProblem", "Moved", "NotSent", "Platform", "Receipt", "Undeliverable", "Unsure",
+    "CannotServe", "Incoming", "Later", "Letter", "MemoryProblem", "Moved", "NotSent", "Platform",
+    "Receipt", "Undeliverable", "Unsure",
 ]  # fmt: skip
 
 
@@ -47,6 +48,8 @@ class Receipt:
 
     letter: Letter | None = None
     said: "Said | None" = None
+    repeated: bool = False
+    alone: bool = False  # no other letter waits for the chat
 
 
 class NotSent(Exception):
@@ -62,7 +65,11 @@ class Later(NotSent):
 
 
 class Unsure(NotSent):
-    """It may have arrived: the answer to sending it was lost."""
+    """It may have arrived: the answer to sending it was lost. seconds: before which not to ask or send again."""
+
+    def __init__(self, seconds: float | None = None) -> None:
+        super().__init__(seconds)
+        self.seconds = seconds
 
 
 class Undeliverable(NotSent):
@@ -77,11 +84,20 @@ class Moved(NotSent):
         self.chat = chat
 
 
+class CannotServe(Exception):
+    """The platform does not let us in, at the start or any more: one line that says what to do."""
+
+
 class Platform(Protocol):
     """What the post room needs of a chat platform."""
 
     @property
     def name(self) -> str: ...
+
+    @property
+    def at_once(self) -> int:
+        """How many letters may be on their way at the same time."""
+        ...
 
     @property
     def edits(self) -> bool:

@@ -43,12 +43,15 @@ class PostRoom:
         self._clock = clock
         self._counts = counts or Counts()
         self._delivery = Delivery(memory, platform, clock, self._counts, self._packed_line(words_post.BACK))
-        self._reserved: set[str] = set()
         self._log = logger(__name__).bind(platform=platform.name)
 
     async def open(self) -> None:
         """Start sending, with what is left from before."""
         await self._delivery.open()
+
+    async def waiting(self) -> list[Letter]:
+        """What is left from before: the letters that wait to be sent."""
+        return await self._memory.run("", lambda c: letters.waiting(c, self._platform.name))
 
     async def close(self, grace_s: float = 10.0) -> None:
         """Finish what is in hand; what is left is sent after the next start."""
@@ -61,19 +64,15 @@ class PostRoom:
         """
         chat = incoming.chat
         began = perf_counter()
-        mine = self._delivery.idle(chat) and chat not in self._reserved
-        if mine:
-            self._reserved.add(chat)
+        mine = await self._delivery.reserve(chat)
         first: Letter | None = None
         try:
-            mine = mine and await self._memory.take_turn(chat)
             what, receipt = await self._received(incoming, alone=mine)
-            if mine and receipt.letter is not None and receipt.letter.begun:
+            if mine and receipt.alone:
                 first = receipt.letter
         finally:
             if mine and first is None:
-                await self._memory.give_turn(chat)
-            self._reserved.discard(chat)
+                await self._delivery.let_go(chat)
             self._delivery.wake(chat, first)
         took = perf_counter() - began
         self._counts.received(what, took)
@@ -93,12 +92,12 @@ class PostRoom:
         name, chat = self._platform.name, incoming.chat
         async with self._memory.conversation(chat, platform=name, message=incoming.key) as talk:
             if talk.repeated:
-                return "repeated", Receipt()
+                return "repeated", Receipt(repeated=True)
             if sorry:
                 letter = self._line(incoming, words_post.SORRY)
-                return "sorry", Receipt(await self._keep(talk, letter, alone))
+                return "sorry", await self._keep(talk, letter, alone)
             if incoming.line:
-                return "line", Receipt(await self._keep(talk, self._line(incoming, incoming.line), alone))
+                return "line", await self._keep(talk, self._line(incoming, incoming.line), alone)
             if not incoming.press and self._clock() - incoming.sent_at > LATE:
                 letter = self._line(incoming, words_post.BACK)
                 letter = replace(letter, kind="back", due=letter.at + BACK_AFTER)
@@ -128,7 +127,7 @@ class PostRoom:
             await talk.do(partial(letters.answered_anew, letter=letter, base=base, body=said.body))
         else:
             await talk.do(partial(letters.note_reply, letter=letter, base=before, body=said.body))
-        return what, Receipt(kept, said)
+        return what, replace(kept, said=said)
 
     async def _works_from(self, talk: Talk, incoming: Incoming) -> Replied | None:
         """The reply this works from: the one under its button, the one it replies to, or the one to what it edits."""
@@ -163,12 +162,14 @@ class PostRoom:
             self._platform.name, incoming.chat, question, payload, now, now, kind, incoming.thread, target
         )
 
-    async def _keep(self, talk: Talk, letter: Letter, alone: bool) -> Letter:
+    async def _keep(self, talk: Talk, letter: Letter, alone: bool) -> Receipt:
         """Keep the letter; begun, when nothing is before it and it is sent as soon as it is kept."""
-        ready = alone and (letter.kind != "edit" or bool(letter.target))
-        if ready and not await talk.do(lambda c: letters.waits(c, letter.platform, letter.chat)):
+        alone = alone and (letter.kind != "edit" or bool(letter.target))
+        if alone and self._delivery.may_wait(letter.chat):
+            alone = not await talk.do(lambda c: letters.waits(c, letter.platform, letter.chat))
+        if alone and self._delivery.ready():
             letter = replace(letter, begun=True, floor=self._platform.floor(letter.chat))
-        return await talk.do(partial(letters.put, letter=letter))
+        return Receipt(await talk.do(partial(letters.put, letter=letter)), alone=alone)
 
     async def glance(self, chat: str, text: str) -> Said:
         """Answer a message with what the chat told us, keeping nothing of it: for a preview."""

@@ -23,6 +23,7 @@ def upgrade() -> None:
         sa.Column("attempts", sa.Integer, nullable=False),
         sa.Column("at", sa.BigInteger, nullable=False),
         sa.Column("due", sa.BigInteger, nullable=False),
+        sqlite_autoincrement=True,
     )
     op.create_index("letters_chat", "letters", ["platform", "chat", "id"])
     op.create_table(
