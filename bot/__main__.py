@@ -19,6 +19,8 @@ def main(argv: list[str] | None = None) -> int:
     serve = commands.add_parser("serve", help="serve a chat platform, configured by the environment")
     serve.add_argument("platform", choices=("telegram", "matrix"))
     commands.add_parser("check", help="try every kind of request, the database, and the tokens that are set")
+    for name, does in (("backup", "write the whole memory to a file"), ("restore", "put a backup in the memory's place")):
+        commands.add_parser(name, help=does).add_argument("file")
     asked, extra = parser.parse_known_args(_guarded(sys.argv[1:] if argv is None else argv))
     if extra:
         parser.error(f"unknown option {extra[0]}")
@@ -30,6 +32,8 @@ def main(argv: list[str] | None = None) -> int:
                 return _serve(asked.platform)
             case "check":
                 return _check()
+            case "backup" | "restore":
+                return _backup(asked.command, asked.file)
             case _:
                 return _ask(asked)
     except BrokenPipeError:
@@ -86,6 +90,12 @@ def _check() -> int:
     from bot.check import check
 
     return check()
+
+
+def _backup(command: str, file: str) -> int:
+    from bot import backup
+
+    return backup.backup(file) if command == "backup" else backup.restore(file)
 
 
 def _explain(words: list[str]) -> int:

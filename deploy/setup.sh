@@ -1,9 +1,11 @@
-# Sourced by deploy/chat and deploy/test with $root (the checkout) and $kind (chat or test) set.
+# Sourced by deploy/chat, deploy/serve and deploy/test with $root (the checkout) and $kind (chat, serve or test) set.
 # Leaves $venv, an environment that holds what the lock names, or prints one line and exits 1.
 # A new environment is built beside .venv and renamed into place, so .venv is whole or it is not there,
 # and of two first runs at once the slower drops its own. When .venv is up to date only the last lines run.
 
-lock_of() { case $1 in test) echo "$root/deploy/test-requirements.lock" ;; *) echo "$root/deploy/requirements.lock" ;; esac; }
+lock_of() { case $1 in chat) echo "$root/deploy/requirements.lock" ;; *) echo "$root/deploy/$1-requirements.lock" ;; esac; }
+
+kinds_in() { case $1 in test) echo chat serve test ;; serve) echo chat serve ;; *) echo chat ;; esac; } # what an environment also is
 
 up_to_date() { # up_to_date KIND
     [ -x "$venv/bin/python" ] && [ -r "$venv/ready-$1" ] &&
@@ -95,14 +97,15 @@ set_up() {
         [ ! -d "$left" ] || kill -0 "${left##*-}" 2>/dev/null || rm -rf "$left"
     done
     find_python
-    if [ -e "$venv/bin/pytest" ]; then kind=test; fi # a developer's environment stays one
+    if [ -e "$venv/bin/pytest" ]; then kind=test; fi # a developer's environment stays one, and so does a server's
+    if [ "$kind" = chat ] && [ -e "$venv/ready-serve" ]; then kind=serve; fi
     lock=$(lock_of "$kind")
     mkdir "$new" 2>/dev/null || fail "cannot write to $root; make that folder writable and try again"
     quietly "$py" -m venv --prompt shiftmaths "$new" ||
         fail "$py cannot make a virtual environment; install venv and pip (Debian, Ubuntu: apt install python$py_version-venv)"
     quietly env TMPDIR="$new" "$new/bin/python" -m pip install -q --disable-pip-version-check --no-compile --retries "${PIP_RETRIES:-2}" \
         --require-hashes -r "$lock" || fail "$(why_pip_failed)"
-    for made in chat "$kind"; do cksum <"$(lock_of "$made")" >"$new/ready-$made"; done
+    for made in $(kinds_in "$kind"); do cksum <"$(lock_of "$made")" >"$new/ready-$made"; done
     settle || fail "cannot move the new environment to $venv; remove that folder and try again"
     rm -rf "$new" "$old"
     trap - HUP INT TERM

@@ -10,6 +10,8 @@ from collections import Counter
 
 import pytest
 
+pytest_plugins = ("tests.servers.fixtures",)
+
 NEEDS = {
     "servers": "starts real servers and clients; run with --servers",
     "slow": "takes minutes; run with --slow or --servers",

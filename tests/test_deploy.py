@@ -19,7 +19,11 @@ from packaging.requirements import Requirement
 
 ROOT = Path(__file__).parents[1]
 SHELLS = [shell for shell in ("sh", "dash", "bash") if shutil.which(shell)]
-LOCKS = {"requirements.lock": (), "test-requirements.lock": ("test",)}
+LOCKS = {
+    "requirements.lock": (),
+    "serve-requirements.lock": ("telegram", "matrix"),
+    "test-requirements.lock": ("telegram", "matrix", "test"),
+}
 
 
 @pytest.fixture
@@ -51,7 +55,7 @@ def left_behind(checkout: Path) -> list[str]:
 
 
 @pytest.mark.parametrize("shell", SHELLS)
-@pytest.mark.parametrize("script", ["chat", "test", "setup.sh", "lock"])
+@pytest.mark.parametrize("script", ["chat", "serve", "test", "setup.sh", "lock"])
 def test_scripts_parse(script: str, shell: str) -> None:
     subprocess.run([shell, "-n", ROOT / "deploy" / script], check=True)
 

@@ -52,10 +52,11 @@ ROOMS = {
     "bot.memory": room("bot.told", "sqlalchemy", "alembic"),
     "bot.post": room("bot.core.facts", "bot.desk", "bot.logs", "bot.memory", "bot.reply"),
     "bot.logs": room("structlog"),
+    "bot.serve": room("bot", "uvloop"),
     "bot.monitor": room("bot.logs", "bot.post.counts", "prometheus_client"),
     "bot.adapters": room(*ADAPTERS),
     "bot.adapters.console": room(*ADAPTERS, "prompt_toolkit"),
-    "bot.adapters.telegram": room(*ADAPTERS, "telegram", "tornado"),
+    "bot.adapters.telegram": room(*ADAPTERS, "telegram", "tornado", "aiohttp"),
     "bot.adapters.matrix": room(*ADAPTERS, "nio"),
     "bot": room("bot", "grammar", "msgspec"),
 }
