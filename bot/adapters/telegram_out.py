@@ -8,7 +8,7 @@ import json
 import os
 from datetime import timedelta
 
-from telegram import Bot, InlineKeyboardButton, InlineKeyboardMarkup, LinkPreviewOptions, Message, ReplyParameters
+from telegram import Bot, InlineKeyboardButton, InlineKeyboardMarkup, Message, ReplyParameters
 from telegram.constants import ParseMode
 from telegram.error import BadRequest, ChatMigrated, Forbidden, NetworkError, RetryAfter, TelegramError
 
@@ -24,7 +24,6 @@ LOOKED_AT = 32  # messages after the newest known one, among which a lost one is
 LOOK_ON_S = 0.5  # until looking goes on, when it was cut short
 IN_A_ROW = 3
 os.environ.setdefault("PTB_TIMEDELTA", "1")  # without it the library warns whenever Telegram says 429
-NO_PREVIEW = LinkPreviewOptions(is_disabled=True)
 
 
 class Telegram:
@@ -68,7 +67,6 @@ class Telegram:
                 message_thread_id=int(letter.thread) if letter.thread else None,
                 reply_parameters=reply,
                 reply_markup=buttons,
-                link_preview_options=NO_PREVIEW,
             )
         except TelegramError as error:
             raise _meaning(error) from None
@@ -102,12 +100,7 @@ class Telegram:
         html, buttons = _unpacked(letter.payload)
         try:
             return await self._bot.edit_message_text(
-                html,
-                chat_id(letter.chat),
-                number,
-                parse_mode=ParseMode.HTML,
-                reply_markup=buttons,
-                link_preview_options=NO_PREVIEW,
+                html, chat_id(letter.chat), number, parse_mode=ParseMode.HTML, reply_markup=buttons
             )
         except BadRequest as error:
             words = error.message.lower()

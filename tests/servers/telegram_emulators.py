@@ -9,7 +9,7 @@ import socket
 import subprocess
 import time
 from collections.abc import Iterator
-from contextlib import contextmanager
+from contextlib import closing, contextmanager
 from pathlib import Path
 from typing import Any
 from urllib.parse import urlencode
@@ -28,6 +28,9 @@ class Client:
         self.address = f"http://127.0.0.1:{port}"
         self._connection = http.client.HTTPConnection("127.0.0.1", port, timeout=PATIENCE_S)
         self._headers = {"Content-Type": "application/json", **(headers or {})}
+
+    def close(self) -> None:
+        self._connection.close()
 
     def call(self, method: str, path: str, body: object = None) -> Any:
         self._connection.request(method, path, None if body is None else json.dumps(body), self._headers)
@@ -117,8 +120,9 @@ def telemelya(folder: Path) -> Iterator[Telemelya]:
     """telemelya, until the block ends."""
     port = free_port()
     command = [python_of("tm-venv"), HERE / "telemelya_server.py", str(port), KEY, SECRET]
-    with _running(port, command, folder / "telemelya.log"):
-        yield Telemelya(port, {"Authorization": f"Bearer {KEY}"})
+    client = Telemelya(port, {"Authorization": f"Bearer {KEY}"})
+    with _running(port, command, folder / "telemelya.log"), closing(client):
+        yield client
 
 
 @contextmanager
@@ -126,8 +130,9 @@ def test_api(folder: Path) -> Iterator[TestApi]:
     """telegram-test-api, until the block ends."""
     port = free_port()
     environment = os.environ | {"NODE_PATH": str(node_folder() / "node_modules")}
-    with _running(port, ["node", HERE / "telegram_test_api.js", str(port)], folder / "test-api.log", env=environment):
-        yield TestApi(port)
+    command, client = ["node", HERE / "telegram_test_api.js", str(port)], TestApi(port)
+    with _running(port, command, folder / "test-api.log", env=environment), closing(client):
+        yield client
 
 
 test_api.__test__ = False  # type: ignore[attr-defined]  # it is the package's name, no test
