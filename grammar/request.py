@@ -284,6 +284,7 @@ class FollowUp:
     percents: tuple[float, ...] = ()
     amounts: tuple[Measure, ...] = ()
     money: tuple[Money, ...] = ()
+    counted: str = ""  # what makes.serves counts: a drink's name, or "serves"; "" when the number stood alone
     ask: str = ""  # freezer, serve, abv, cost, label, bottles, water, allergens, fit, or an ingredient
     kind: Literal["followup"] = "followup"
 

@@ -6,9 +6,10 @@ text it has already is refused with words of its own. Those words are from memor
 
 import json
 import os
+import re
 from datetime import timedelta
 
-from telegram import Bot, InlineKeyboardButton, InlineKeyboardMarkup, Message, ReplyParameters
+from telegram import Bot, InlineKeyboardButton, InlineKeyboardMarkup, LinkPreviewOptions, Message, ReplyParameters
 from telegram.constants import ParseMode
 from telegram.error import BadRequest, ChatMigrated, Forbidden, NetworkError, RetryAfter, TelegramError
 
@@ -23,6 +24,7 @@ AT_ONCE = 8  # letters on their way: the Bot API allows 30 a second in all (Bots
 LOOKED_AT = 32  # messages after the newest known one, among which a lost one is looked for: those, twice, and as many more
 LOOK_ON_S = 0.5  # until looking goes on, when it was cut short
 IN_A_ROW = 3
+_LINK = re.compile(r"://|\w\.[^\W\d]{2}")  # what a phone would make a link of, quoted from a message
 os.environ.setdefault("PTB_TIMEDELTA", "1")  # without it the library warns whenever Telegram says 429
 
 
@@ -67,6 +69,7 @@ class Telegram:
                 message_thread_id=int(letter.thread) if letter.thread else None,
                 reply_parameters=reply,
                 reply_markup=buttons,
+                link_preview_options=_preview(html),
             )
         except TelegramError as error:
             raise _meaning(error) from None
@@ -100,7 +103,12 @@ class Telegram:
         html, buttons = _unpacked(letter.payload)
         try:
             return await self._bot.edit_message_text(
-                html, chat_id(letter.chat), number, parse_mode=ParseMode.HTML, reply_markup=buttons
+                html,
+                chat_id(letter.chat),
+                number,
+                parse_mode=ParseMode.HTML,
+                reply_markup=buttons,
+                link_preview_options=_preview(html),
             )
         except BadRequest as error:
             words = error.message.lower()
@@ -145,3 +153,8 @@ def _meaning(error: TelegramError) -> NotSent:
             return Later() if isinstance(error.__cause__, NEVER_LEFT) else Unsure()
         case _:  # the token is refused just now, or Telegram says what no one foresaw: surely nothing was sent
             return Later()
+
+
+def _preview(html: str) -> LinkPreviewOptions | None:
+    """No preview of a link that somebody typed and we quote. Said only then: not every Bot API server knows the option."""
+    return LinkPreviewOptions(is_disabled=True) if _LINK.search(html) else None

@@ -5,6 +5,7 @@ apply gives a new Request, which is answered like any other and becomes the last
 
 from dataclasses import replace
 
+from bot.answer.follow_figures import without_spec
 from bot.answer.notes import Question
 from bot.core import units
 from grammar.request import (
@@ -12,18 +13,14 @@ from grammar.request import (
     Bottles,
     Convert,
     Cost,
-    Cut,
     Dilution,
     FollowUp,
     Freezer,
     Label,
-    Lot,
     Measure,
-    Part,
     Recipe,
     Request,
     Strength,
-    Syrup,
     Water,
     Yield,
 )  # fmt: skip
@@ -44,7 +41,9 @@ def apply(change: FollowUp, last: Request, recipe: Recipe | None) -> Request:
     Raises Question: unread (a name that is not in it), unclear_number, ratio_names, no_spec, out_of_range.
     """
     if recipe is None or not isinstance(last, _SPEC_KINDS):
-        return _without_spec(change, last)
+        return without_spec(change, last)
+    if change.counted not in ("", "serves", recipe.drink) and recipe.drink:
+        raise Question("no_spec", change.counted, drink=change.counted)  # "30 negronis" after margaritas
     if any(not a.unit for a in change.amounts):
         raise Question("unclear_number", found=f"{change.amounts[0].value:g}")
     makes = last.makes if not isinstance(last, Convert) else Yield()
@@ -305,93 +304,3 @@ def _cost(change: FollowUp, last: Request, recipe: Recipe, makes: Yield) -> Cost
         pour_cost=share if share is not None else base.pour_cost,
     )
 
-
-def _without_spec(change: FollowUp, last: Request) -> Request:
-    """Cuts, conversions, syrups and the like: the one figure that the follow-up gives goes where it fits."""
-    percents, amounts = change.percents, change.amounts
-    bare = change.makes.serves
-    k = change.times
-    match last:
-        case Cut(lots=lots):
-            target = percents[0] if percents else bare / 100 if bare is not None else last.target
-            if change.from_abv is not None:
-                lots = (replace(lots[0], abv=change.from_abv), *lots[1:])
-            if amounts:
-                lots = (replace(lots[0], measure=amounts[0]), *lots[1:])
-            if k is not None:
-                lots = tuple(
-                    Lot(
-                        lot.abv,
-                        Measure((lot.measure or Measure(1.0, "l")).value * k, (lot.measure or Measure(1.0, "l")).unit),
-                        lot.name,
-                    )
-                    for lot in lots
-                )
-            return replace(last, lots=lots, target=target)
-        case Convert(items=items) if items:
-            if amounts:
-                unit = items[-1].unit
-                return replace(last, items=tuple(a if a.unit else Measure(a.value, unit) for a in amounts))
-            if bare is not None:
-                return replace(last, items=(Measure(bare, items[-1].unit),))
-            if change.unit:
-                return replace(last, to=change.unit)
-            if k is not None:
-                return replace(last, items=tuple(Measure(i.value * k, i.unit) for i in items))
-        case Freezer():
-            return replace(
-                last,
-                at_c=change.at_c if change.at_c is not None else last.at_c,
-                abv=percents[0] if percents else bare / 100 if bare is not None else last.abv,
-            )
-        case Syrup():
-            grams = bool(amounts) and amounts[0].unit in units.G_PER
-            new = replace(last, ratio=(change.ratio[0], change.ratio[1]) if len(change.ratio) == 2 else last.ratio)
-            if amounts:
-                new = replace(new, sugar=amounts[0] if grams else None, volume=None if grams else amounts[0], water=None)
-            if k is not None:
-                new = replace(new, volume=_scaled(new.volume, k), sugar=_scaled(new.sugar, k), water=_scaled(new.water, k))
-            return new
-        case Dilution():
-            water = change.water
-            share = water.value if water.how in ("of_undiluted", "of_finished") else percents[0] if percents else last.share
-            new_dilution = replace(
-                last,
-                share=share,
-                of_finished=water.how == "of_finished" or (water.how == "unsaid" and last.of_finished),
-            )
-            if amounts:
-                new_dilution = replace(new_dilution, volume=amounts[0])
-            if bare is not None:
-                new_dilution = replace(new_dilution, serves=bare)
-            return new_dilution
-        case Cost():
-            if change.money:
-                return replace(last, price=change.money[0]) if last.cost is not None else replace(last, cost=change.money[0])
-            if percents:
-                return (
-                    replace(last, pour_cost=percents[0], margin=None)
-                    if last.margin is None
-                    else replace(last, margin=percents[0])
-                )
-            if bare is not None and last.cost is not None:
-                from grammar.request import Money
-
-                return replace(last, price=Money(bare, last.cost.currency))
-        case Label():
-            return replace(
-                last,
-                abv=percents[0] if percents else last.abv,
-                volume=amounts[0] if amounts else last.volume,
-                count=bare or last.count,
-            )
-        case Bottles() if bare is not None:
-            return replace(last, makes=replace(last.makes, serves=bare))
-    raise Question("no_last")
-
-
-def _scaled(measure: Measure | None, k: float) -> Measure | None:
-    return Measure(measure.value * k, measure.unit) if measure is not None else None
-
-
-__all__ = ["Part", "apply", "recipe_of"]

@@ -17,7 +17,8 @@ from tests.telegram.processes import ROOT, BotProcess, running
 from tests.telegram.world import World
 
 CHATS, EACH, BLOCKS = 50, 10, 4
-LEAST_RATE = 0.45  # of the echo bot's answered messages a second. The aim is 0.8; measured 0.6 to 0.8 on two busy cores
+AIM_RATE = 0.8  # of the echo bot's answered messages a second
+LEAST_RATE = 0.45  # below it a run fails; up to the aim it is an expected failure: measured 0.6 to 0.8 on two busy cores
 FLOOD_S, FLOOD_A_SECOND = 6.0, 100
 MOST_DELAY_S = 0.25
 MEMORY = (1_000, 100_000)
@@ -79,6 +80,8 @@ async def test_fifty_chats_at_once(tmp_path: Path, capsys: pytest.CaptureFixture
         shown = ", ".join(f"{name} {median(found):.0f}/s" for name, found in rates.items())
         print(f"\n{CHATS} chats at once: {shown}, ratio {ratio:.2f}")
     assert ratio >= LEAST_RATE
+    if ratio < AIM_RATE:
+        pytest.xfail(f"the aim is {AIM_RATE}, measured {ratio:.2f}")
 
 
 @pytest.mark.slow

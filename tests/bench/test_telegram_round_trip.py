@@ -19,8 +19,9 @@ from tests.servers.telegram_emulators import SECRET, Telemelya, TestApi, free_po
 ROOT = Path(__file__).parents[2]
 OURS, ECHO = "4242:oursoursours", "4343:echoechoecho"
 MESSAGES, BLOCK, WARM_UP = 400, 20, 30
-# The aim is 1.2 and 1.5. Measured so far: 1.9 and 1.9 by webhook, 1.6 and 1.3 by polling, since the answer itself takes
-# as long as a third of the echo bot's whole round trip here. These limits keep it from getting worse.
+AIM_P50, AIM_P99 = 1.2, 1.5
+# Measured so far: 1.9 and 1.9 by webhook, 1.6 and 1.3 by polling, since the answer itself takes as long as a third of the
+# echo bot's whole round trip here. Beyond these a run fails; between the aim and these it is an expected failure.
 MOST_P50, MOST_P99 = 2.4, 3.0
 BATCH = "8 serves: 60 gin, 30 dry vermouth, 25% water"
 
@@ -110,6 +111,8 @@ def test_against_a_bare_echo_bot(way: str, tmp_path: Path, capsys: pytest.Captur
         p50, p99 = report(way, took)
     assert p50 <= MOST_P50
     assert p99 <= MOST_P99
+    if p50 > AIM_P50 or p99 > AIM_P99:
+        pytest.xfail(f"the aim is {AIM_P50} and {AIM_P99}, measured {p50:.2f} and {p99:.2f}")
 
 
 @pytest.mark.servers

@@ -1,0 +1,103 @@
+"""Bottle prices: a price, the size of the bottle it buys, and the name they belong to, wherever they stand."""
+
+from grammar.phrase import Phrase
+from grammar.request import Measure, Money, Part
+from grammar.scan import Scan, rough_ml
+
+
+def bottle_prices(scan: Scan) -> list[Part]:
+    """ "gin 28 for 700 ml", "gin $28/700ml", "28 a bottle (700)": names with a bottle's price and size. Marks price and size."""
+    out: list[Part] = []
+    used_names: set[int] = set()
+    for i, p in enumerate(scan.items):
+        price, size, span = _price_and_size(scan, i, p)
+        if price is None or size is None:
+            continue
+        name_at = _nearest_name(scan, span, used_names)
+        name = (scan.items[name_at].name or scan.items[name_at].text) if name_at is not None else "spirit"
+        typed = scan.items[name_at].text if name_at is not None else ""
+        if name_at is not None:
+            used_names.add(name_at)
+        scan.use(*span)
+        out.append(Part(name, None, typed, True, None, price, size))
+    return out
+
+
+def _price_and_size(scan: Scan, i: int, p: Phrase) -> tuple[Money | None, Measure | None, list[int]]:
+    """A price and a bottle size that belong together, starting at phrase i."""
+    if scan.used[i]:
+        return None, None, []
+    if p.kind == "ratio" and p.unit and len(p.values) == 2 and p.name == "SLASH":  # "28/700ml"
+        return Money(p.values[0]), Measure(p.values[1], p.unit), [i]
+    if p.kind == "ratio" and not p.unit and len(p.values) == 2 and p.name == "SLASH" and p.values[1] in (500, 700, 750, 1000):
+        return Money(p.values[0]), Measure(p.values[1], "ml"), [i]
+    if p.kind in ("money", "bare"):
+        if (
+            scan.kind_at(i + 1) in ("sep", "cue:each")
+            and scan.kind_at(i + 2) == "unit"
+            and scan.items[i + 1].name in ("/", "each")
+        ):  # "40/L"
+            return Money(p.value, p.unit), Measure(1.0, scan.items[i + 2].unit), [i, i + 1, i + 2]
+        j = i + 1
+        if scan.kind_at(j) == "vessel" and scan.items[j].size is None:
+            j += 1
+        while scan.kind_at(j) in ("cue:for", "cue:each", "cue:at", "sep", "cue:of", "cue:in"):
+            if scan.kind_at(j) == "sep" and scan.items[j].name not in "/(":
+                break
+            j += 1
+        q = scan.at(j)
+        if q is not None and not scan.used[j]:
+            sized = _size(q)
+            linked = j > i + 1 or p.kind == "money" or q.kind == "vessel"
+            if (
+                sized is not None
+                and linked
+                and (p.kind == "money" or scan.kind_at(i + 1) in ("cue:for", "cue:each", "sep", "vessel"))
+            ):
+                return Money(p.value, p.unit), sized, list(range(i, j + 1))
+    sized = _size(p)
+    if sized is not None and (rough_ml(sized.value, sized.unit) or 0) >= 180:
+        j = i + 1
+        while (
+            scan.kind_at(j) in ("cue:at", "cue:for", "cue:cost", "sep", "cue:of", "cue:price", "cue:equals", "name") and j < i + 4
+        ):
+            if scan.kind_at(j) == "sep" and scan.items[j].name not in ":(,":
+                break
+            j += 1
+        q = scan.at(j)
+        if (
+            q is not None
+            and not scan.used[j]
+            and (
+                q.kind == "money"
+                or (
+                    q.kind == "bare"
+                    and scan.kind_at(j - 1) in ("cue:at", "cue:for", "cue:cost", "cue:price")
+                    and scan.kind_at(j + 1) not in ("name", "unit")
+                )
+            )
+        ):
+            return Money(q.value, q.unit), sized, [i, *[k for k in range(i + 1, j + 1) if scan.items[k].kind != "name"]]
+    return None, None, []
+
+
+def _size(p: Phrase) -> Measure | None:
+    if p.kind == "amount" and (rough_ml(p.value, p.unit) or 0) >= 180:
+        return Measure(p.value, p.unit)
+    if p.kind == "vessel" and p.size is not None:
+        return Measure(*p.size)
+    if p.kind == "vessel" and p.name.startswith(("bottle", "btl")):
+        return None
+    if p.kind == "bare" and p.value in (500, 700, 750, 1000, 1750):
+        return Measure(p.value, "ml")
+    return None
+
+
+def _nearest_name(scan: Scan, span: list[int], used: set[int]) -> int | None:
+    """The name a price belongs to: the nearest before it in its stretch, else the nearest after."""
+    first, last = min(span), max(span)
+    near: list[int] = [*range(first - 1, max(-1, first - 6), -1), *range(first, min(len(scan), last + 4))]
+    for i in near:
+        if scan.items[i].kind in ("name", "context", "unknown") and i not in used:
+            return i
+    return None

@@ -1,0 +1,161 @@
+"""What a follow-up does to named ingredients: swap, set an amount, a strength or a price, leave out, ask for one."""
+
+from dataclasses import replace
+
+from grammar.phrase import Phrase
+from grammar.request import FollowUp, Measure, Money, Part
+from grammar.scan import Scan, Unclear, rough_ml
+
+
+def take_swap(scan: Scan, out: FollowUp) -> FollowUp:
+    """One ingredient for another. Raises Unclear two_readings when an amount stands beside the swap."""
+    names = scan.kinds("name", "context")
+    if len(names) != 2:
+        return out
+    swapping = scan.has("swap") or (scan.has("but", "none", "replace") and not scan.kinds("amount", "bare", "ratio"))
+    swapping = swapping or (scan.has("replace") and scan.has("with"))
+    for i in scan.kinds("bare"):
+        if (
+            swapping
+            and scan.items[i].text == "4"
+            and scan.kind_at(i - 1) in ("name", "context")
+            and scan.kind_at(i + 1) in ("name", "context")
+        ):
+            scan.use(i)  # "swap gin 4 vodka"
+    if swapping and scan.kinds("bare", "amount"):
+        raise Unclear("two_readings", [scan.items[i] for i in names], "swap all of it, or only some")
+    if not swapping or scan.kinds("amount"):
+        return out
+    a, b = names
+    first, second = scan.items[a].name, scan.items[b].name
+    text = scan.text
+    reverse = "instead of" in text or (scan.has("none") and not scan.has("swap"))
+    if any(p.is_cue("sub") for p in scan.items) or (text.strip().startswith(("sub ", "use ")) and "instead of" not in text):
+        reverse = text.strip().startswith("use ") or (text.strip().startswith("sub ") and " for " in text)
+    if " for " in text and text.strip().startswith("sub "):
+        reverse = True
+    scan.use(a, b)
+    return replace(out, swap=(second, first) if reverse else (first, second))
+
+
+def take_names(scan: Scan, out: FollowUp) -> FollowUp:
+    """Amounts and strengths for named ingredients; names to leave out; names asked for."""
+    parts: list[Part] = list(out.parts)
+    drop: list[str] = []
+    ask = out.ask
+    _unknown_amounts(scan, parts)
+    for i in scan.kinds("name", "context"):
+        if scan.used[i]:
+            continue
+        p = scan.items[i]
+        before = [scan.kind_at(i - 1), scan.kind_at(i - 2)]
+        q, at = _quantity_near(scan, i)
+        dropping = "cue:none" in before[:1] or (
+            q is None
+            and (
+                scan.has("forget")
+                or any(w.text in ("lose", "drop", "without", "skip", "hold", "out", "omit", "ditch", "minus") for w in scan.all)
+            )
+        )
+        if q is None and dropping:
+            drop.append(p.name)
+            scan.use(i)
+            continue
+        if q is not None and at is not None:
+            scan.use(i, at)
+            if q.kind in ("percent", "proof"):
+                parts.append(Part(p.name, None, p.text, True, q.value))
+            else:
+                parts.append(Part(p.name, Measure(q.value, q.unit), p.text, True))
+            for j in (at + 1, i + 1):
+                if scan.kind_at(j) == "cue:each":
+                    scan.use(j)
+            continue
+        if not scan.has("bottles", "cost", "price", "how_many"):
+            ask = ask or p.name
+        out = replace(out, ask=ask or out.ask)
+        scan.use(i)
+        if scan.has("bottles") or scan.kinds("vessel"):
+            parts.append(Part(p.name, None, p.text))
+    if scan.has("cost", "price") or scan.kinds("money"):
+        parts = _prices(scan, parts)
+    return replace(out, parts=tuple(parts), drop=tuple(drop), ask=ask if ask and not drop else out.ask)
+
+
+def _unknown_amounts(scan: Scan, parts: list[Part]) -> None:
+    """ "oh and 2 dashes of something": an amount of a thing we do not know is added under its name."""
+    for i in scan.kinds("unknown"):
+        end = i
+        while scan.kind_at(end + 1) == "unknown":
+            end += 1
+        strength = scan.at(end + 1)
+        if strength is not None and strength.kind in ("percent", "proof") and not scan.used[end + 1] and not scan.used[i]:
+            name = scan.text[scan.items[i].start : scan.items[end].end]
+            parts.append(Part(name, None, name, False, strength.value))  # "flurb 20%": what was asked for
+            scan.use(*range(i, end + 2))
+            continue
+        q = scan.at(i - 1)
+        j = i - 1
+        if q is not None and q.is_cue("of"):
+            j, q = i - 2, scan.at(i - 2)
+        if q is None or q.kind != "amount" or scan.used[j]:
+            continue
+        last = i
+        while scan.kind_at(last + 1) == "unknown":
+            last += 1
+        name = scan.text[scan.items[i].start : scan.items[last].end]
+        parts.append(Part(name, Measure(q.value, q.unit), name, False))
+        scan.use(j, *range(i, last + 1))
+        if scan.kind_at(last + 1) == "cue:each":
+            scan.use(last + 1)
+
+
+def _prices(scan: Scan, parts: list[Part]) -> list[Part]:
+    """ "gin is 28 for 700": the amounts near a name are a bottle's."""
+    out: list[Part] = []
+    for part in parts:
+        size = (
+            part.measure if part.measure is not None and (rough_ml(part.measure.value, part.measure.unit) or 0) >= 200 else None
+        )
+        money = scan.kinds("money")
+        if money:
+            p = scan.items[money[0]]
+            scan.use(money[0])
+            out.append(replace(part, measure=None if size else part.measure, size=size, price=Money(p.value, p.unit)))
+        else:
+            out.append(part)
+    return out
+
+
+def _quantity_near(scan: Scan, i: int) -> tuple[Phrase | None, int | None]:
+    """The number a name is given: after it ("gin to 65", "gin is 47%"), else before it ("45 gin", "47% gin")."""
+    j = i + 1
+    while scan.kind_at(j) in ("cue:to", "cue:at", "cue:equals", "cue:of", "cue:make_it") or (
+        scan.kind_at(j) == "sep" and scan.items[j].name in ":"
+    ):
+        j += 1
+    p = scan.at(j)
+    following_name = scan.kind_at(j + 1) in ("name", "context")
+    if (
+        p is not None
+        and not scan.used[j]
+        and p.kind in ("amount", "bare", "percent", "proof")
+        and not (following_name and scan.kind_at(i - 1) in ("amount", "bare", "percent"))
+    ):
+        before = scan.at(i - 1)
+        if not (
+            before is not None
+            and before.kind in ("amount", "bare", "percent", "proof")
+            and not scan.used[i - 1]
+            and j == i + 1
+            and p.kind == "bare"
+            and scan.kind_at(j + 1) == "cue:serve_word"
+        ):
+            return p, j
+    k = i - 1
+    while scan.kind_at(k) in ("cue:of",):
+        k -= 1
+    p = scan.at(k)
+    if p is not None and not scan.used[k] and p.kind in ("amount", "bare", "percent", "proof"):
+        return p, k
+    return None, None

@@ -1,0 +1,88 @@
+"""What a terminal turns out to be once its neighbours are known: a mark's side, a number word's meaning.
+
+The last step of lexing. Changes terminals in place; nothing here knows what a phrase is.
+"""
+
+from grammar.pieces import Tok
+from grammar.words import FRACTION_WORDS
+
+PLURAL_SIZES = frozenset([187.0, 200.0, 330.0, 350.0, 375.0, 500.0, 700.0, 750.0, 1000.0, 1750.0])
+
+
+def settle(out: list[Tok]) -> None:
+    """Give "x", currency signs and "to" the side they belong to: x8 or 8x, $28 or 28$, 3 to 1; and "half gin" its half."""
+    for i, tok in enumerate(out):
+        before = out[i - 1] if i else None
+        after = out[i + 1] if i + 1 < len(out) else None
+        left = before is not None and before.type == "NUM"
+        right = after is not None and after.type == "NUM"
+        if tok.type == "X":
+            if left and right and before is not None and after is not None:
+                name_first = i > 1 and out[i - 2].type in ("ING", "CONTEXT")
+                last = i + 2 >= len(out) or out[i + 2].type == "SEP"
+                own = tok.spaced and (not after.spaced or (name_first and last))
+                tok.type = "TIMES" if own else "FOLD"
+            else:
+                tok.type = "TIMES" if right else "FOLD" if left else "FILL"
+        elif tok.type == "CUE" and tok.text == "to" and left and right and before is not None and after is not None:
+            opener = out[i - 2] if i > 1 else None
+            closer = out[i + 2] if i + 2 < len(out) else None
+            small = 0 < before.value <= 20 and 0 < after.value <= 20
+            free = opener is None or not (opener.type == "CUE" and opener.value in ("from", "at", "cut", "raise", "to"))
+            if (
+                small
+                and free
+                and not (
+                    closer is not None and closer.type in ("UNIT", "PCT", "PROOF", "GUEST", "COUNT", "DEGREES", "VESSEL", "DRINK")
+                )
+            ):
+                tok.type, tok.value = "COLON", ":"
+        elif tok.text in FRACTION_WORDS and tok.type in ("WORD", "VESSEL", "CUE") and _is_share(out, i):
+            tok.type, tok.value = "SHARE", FRACTION_WORDS[tok.text]
+        elif tok.type == "NUM" and "/" in tok.text and tok.value < 1 and _is_share(out, i):
+            tok.type = "SHARE"  # "water 1/6 of the finished 3 L"
+        elif (
+            tok.type == "NUM"
+            and tok.text == "4"
+            and right
+            and i + 2 < len(out)
+            and out[i + 2].type in ("DRINK", "COUNT", "GUEST")
+        ):
+            tok.type, tok.value = "CUE", "for"  # "bottles 4 80 margs"
+        elif tok.type == "CUE" and tok.text == "no" and before is not None and before.type == "DRINK" and _numbered(out, i):
+            tok.type = "FILL"  # "mai tai no. 1"
+            number = out[i + 1] if right else out[i + 2]
+            number.type = "FILL"
+        elif tok.type == "WORD" and tok.text in FRACTION_WORDS and after is not None and after.type == "ING":
+            tok.type, tok.value = "NUM", FRACTION_WORDS[tok.text]
+        elif (
+            tok.type == "WORD"
+            and tok.text == "half"
+            and after is not None
+            and after.type == "A"
+            and i + 2 < len(out)
+            and out[i + 2].value in PLURAL_SIZES
+        ):
+            out[i + 2].value *= 0.5  # "half a 700"
+            tok.type = "FILL"
+        elif tok.type == "CURRENCY":
+            touching = right and after is not None and after.start_pos == tok.end_pos
+            tok.type = "SIGN" if right and (touching or not left) else "CODE" if left else "FILL"
+
+
+def _numbered(out: list[Tok], i: int) -> bool:
+    """Whether "no" is "number": followed by a small whole number that counts nothing."""
+    j = i + 2 if i + 1 < len(out) and out[i + 1].type == "SEP" else i + 1
+    if j >= len(out) or out[j].type != "NUM" or out[j].value not in (1, 2, 3, 4, 5):
+        return False
+    return not (j + 1 < len(out) and out[j + 1].type in ("ING", "UNIT", "COUNT", "PCT"))
+
+
+def _is_share(out: list[Tok], i: int) -> bool:
+    """Whether a fraction word is a share of water: "water a quarter of the final", "dilute by a fifth"."""
+    before = [t for t in out[max(0, i - 3) : i] if t.type not in ("FILL", "A")]
+    after = [t for t in out[i + 1 : i + 5] if t.type != "FILL"]
+    of_whole = len(after) > 1 and after[0].value == "of" and after[1].value in ("final", "undiluted")
+    watery = bool(before) and before[-1].type == "CUE" and before[-1].value in ("water", "dilution")
+    by = i > 1 and any(t.text == "by" for t in out[max(0, i - 2) : i])
+    return of_whole or watery or by
