@@ -67,7 +67,7 @@ def read(text: str, known: Known = Known()) -> Request | Trouble:
     cleaned = clean(text)
     scan = scan_of(cleaned, known)
     if known.last and may_stand_alone(scan):
-        alone = scan_of(cleaned, known)
+        alone = scan.copy()
         kind = decide(alone, "")
         with suppress(Unclear):
             request = _frame(kind, alone, known) if kind not in ("chatter", "follow") else None

@@ -5,6 +5,7 @@ of the depth of a frame; only grammar.message catches it.
 """
 
 from collections.abc import Iterable
+from copy import copy
 
 from grammar.phrase import Phrase
 from grammar.request import Measure, Trouble
@@ -57,6 +58,15 @@ class Scan:
 
     def __len__(self) -> int:
         return len(self.items)
+
+    def copy(self) -> "Scan":
+        """The same phrases with the same marks, to be read in another way."""
+        other = copy(self)
+        same = {id(p): copy(p) for p in self.all}
+        other.all = [same[id(p)] for p in self.all]
+        other.items = [same[id(p)] for p in self.items]
+        other.used = list(self.used)
+        return other
 
     def has(self, *cues: str) -> bool:
         """Whether one of these cues is in the message."""
