@@ -31,6 +31,13 @@ class Phrase:
     size_ml: float | None = None
     size: tuple[float, str] | None = None
 
+    def copy(self) -> "Phrase":
+        """One of its own with the same values; the standard copy takes ten times as long."""
+        return Phrase(
+            self.kind, self.text, self.start, self.end, self.value, self.values, self.unit, self.name, self.units,
+            self.amounts, self.others, self.size_ml, self.size,
+        )  # fmt: skip
+
     def is_cue(self, *names: str) -> bool:
         """Whether this is one of these cues."""
         return self.kind == "cue" and self.name in names

@@ -5,7 +5,6 @@ of the depth of a frame; only grammar.message catches it.
 """
 
 from collections.abc import Iterable
-from copy import copy
 
 from grammar.phrase import Phrase
 from grammar.request import Measure, Trouble
@@ -61,8 +60,9 @@ class Scan:
 
     def copy(self) -> "Scan":
         """The same phrases with the same marks, to be read in another way."""
-        other = copy(self)
-        same = {id(p): copy(p) for p in self.all}
+        other = Scan.__new__(Scan)
+        other.text, other.cue_names = self.text, set(self.cue_names)
+        same = {id(p): p.copy() for p in self.all}
         other.all = [same[id(p)] for p in self.all]
         other.items = [same[id(p)] for p in self.items]
         other.used = list(self.used)

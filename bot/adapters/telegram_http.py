@@ -5,6 +5,8 @@ Kept open between calls; an environment's proxy is used, as the library does. Ne
 
 import asyncio
 from typing import Any
+from urllib.parse import urlsplit
+from urllib.request import getproxies, proxy_bypass
 
 import aiohttp
 from telegram.error import NetworkError, TimedOut
@@ -20,6 +22,7 @@ class Calls(BaseRequest):
         self._timeout_s = timeout_s
         self._at_once = at_once
         self._session: aiohttp.ClientSession | None = None
+        self._proxies: dict[tuple[str, str], str | None] = {}
 
     @property
     def read_timeout(self) -> float | None:
@@ -28,7 +31,7 @@ class Calls(BaseRequest):
     async def initialize(self) -> None:
         if self._session is None:
             connector = aiohttp.TCPConnector(limit=self._at_once, keepalive_timeout=60.0)
-            self._session = aiohttp.ClientSession(connector=connector, trust_env=True, auto_decompress=True)
+            self._session = aiohttp.ClientSession(connector=connector, auto_decompress=True)
 
     async def shutdown(self) -> None:
         session, self._session = self._session, None
@@ -52,12 +55,21 @@ class Calls(BaseRequest):
         read_s = self._timeout_s if read_timeout is BaseRequest.DEFAULT_NONE else read_timeout
         timeout = aiohttp.ClientTimeout(total=None, connect=self._timeout_s, sock_connect=self._timeout_s, sock_read=read_s)
         try:
-            async with self._session.request(method, url, data=_body(request_data), timeout=timeout) as answer:
+            async with self._session.request(
+                method, url, data=_body(request_data), timeout=timeout, proxy=self._proxy(url)
+            ) as answer:
                 return answer.status, await answer.read()
         except TimeoutError as error:
             raise TimedOut from error
         except aiohttp.ClientError as error:  # whose words would name the address, token included
             raise NetworkError(type(error).__name__) from error
+
+    def _proxy(self, url: str) -> str | None:
+        """The environment's proxy for an address, looked up once: aiohttp's trust_env asks two threads before every call."""
+        scheme, host = where = urlsplit(url)[:2]
+        if where not in self._proxies:
+            self._proxies[where] = None if proxy_bypass(host) else getproxies().get(scheme)
+        return self._proxies[where]
 
 
 def _body(data: RequestData | None) -> Any:

@@ -13,6 +13,7 @@ from typing import Any, Protocol
 from sqlalchemy import Connection, Table, bindparam, delete, insert, select, update
 from sqlalchemy.dialects import postgresql, sqlite
 
+from bot.memory.statement import Statement
 from bot.memory.tables import CHATS, HANDLED, SHELF, SPECS
 from bot.told import FRESH, LONGEST_NAME, HouseSpec, Last, Settings, ShelfBottle, Told
 
@@ -37,26 +38,25 @@ class Kept:
 
 NOTHING = Kept()
 
-_CHAT = select(CHATS).where(CHATS.c.chat == bindparam("chat"))
+_CHAT = Statement(select(CHATS).where(CHATS.c.chat == bindparam("chat")))
 _LISTS = {
     table: select(table).where(table.c.chat == bindparam("chat")).order_by(table.c.place)
     for table in (SHELF, SPECS)
 }
-_SET_LAST = update(CHATS).where(CHATS.c.chat == bindparam("of")).values(
-    last_at=bindparam("last_at"), last_body=bindparam("last_body")
-)  # fmt: skip
+_SET_LAST = Statement(
+    update(CHATS).where(CHATS.c.chat == bindparam("of")).values(last_at=bindparam("last_at"), last_body=bindparam("last_body"))
+)
 _SET_ALL = update(CHATS).where(CHATS.c.chat == bindparam("of"))
 _NEW_CHAT = insert(CHATS)
 _FORGET_CHAT = delete(CHATS).where(CHATS.c.chat == bindparam("of"))  # takes its shelf and specs with it
-_CLAIM = {
-    "sqlite": sqlite.insert(HANDLED).on_conflict_do_nothing(),
-    "postgresql": postgresql.insert(HANDLED).on_conflict_do_nothing(),
-}
+_CLAIM = Statement(
+    sqlite.insert(HANDLED).on_conflict_do_nothing(), postgresql.insert(HANDLED).on_conflict_do_nothing()
+)
 
 
 def recall(connection: Connection, chat: str, known: Kept = NOTHING) -> Kept:
     """What the chat told us. known: what was read or written before, used where the stamp says it still holds."""
-    row = connection.execute(_CHAT, {"chat": chat}).one_or_none()
+    row = _CHAT.first(connection, {"chat": chat})
     if row is None:
         return NOTHING
     last = None if row.last_at is None else Last(EPOCH + row.last_at * MICROSECOND, row.last_body)
@@ -100,7 +100,7 @@ def write(connection: Connection, chat: str, kept: Kept, told: Told) -> Kept:
         "last_body": None if told.last is None else storable(told.last.body),
     }
     if kept.stamp is not None and lasting(told) == lasting(kept.told):
-        connection.execute(_SET_LAST, {"of": chat, **last})
+        _SET_LAST.execute(connection, {"of": chat, **last})
         return Kept(kept.stamp, told, kept.shelf_places, kept.spec_places)
 
     stamp = secrets.randbits(62)
@@ -186,7 +186,7 @@ def storable(text: str) -> str:
 def claim(connection: Connection, platform: str, chat: str, message: str, now: datetime) -> bool:
     """Note that the message is being answered; False if that was noted before."""
     row = {"platform": platform, "chat": chat, "message": message, "at": (now - EPOCH) // MICROSECOND}
-    return connection.execute(_CLAIM[connection.dialect.name], row).rowcount == 1
+    return _CLAIM.execute(connection, row) == 1
 
 
 def forget_handled(connection: Connection, chat: str, now: datetime) -> None:

@@ -136,13 +136,15 @@ class _Transaction:
             await self._begin()
         try:
             return work(self._back.connection)
-        except DBAPIError as error:
-            raise MemoryProblem(f"the memory failed: {error.orig}") from error
+        except (DBAPIError, sqlite3.Error) as error:
+            said = error.orig if isinstance(error, DBAPIError) else error
+            raise MemoryProblem(f"the memory failed: {said}") from error
 
     async def last(self, work: Callable[[Connection], T], to_disk: bool = False) -> T:
         def work_and_commit(connection: Connection) -> T:
             result = work(connection)
             connection.commit()
+            self._back.driver.commit()  # of what went to the driver only, SQLAlchemy knows nothing
             return result
 
         result = await self.step(work_and_commit)

@@ -11,7 +11,7 @@ import time
 from collections.abc import Iterator
 from contextlib import closing, contextmanager
 from pathlib import Path
-from typing import Any
+from typing import Any, Self
 from urllib.parse import urlencode
 
 from tests.servers.install import node_folder, python_of
@@ -25,9 +25,14 @@ class Client:
     """HTTP with one connection that is kept."""
 
     def __init__(self, port: int, headers: dict[str, str] | None = None) -> None:
+        self.port = port
         self.address = f"http://127.0.0.1:{port}"
         self._connection = http.client.HTTPConnection("127.0.0.1", port, timeout=PATIENCE_S)
         self._headers = {"Content-Type": "application/json", **(headers or {})}
+
+    def another(self) -> Self:
+        """The same on a connection of its own."""
+        return type(self)(self.port, self._headers)
 
     def close(self) -> None:
         self._connection.close()
