@@ -76,6 +76,10 @@ def read_freezer(scan: Scan) -> Freezer:
         return Freezer(at_c, ask="least_abv")
     names = scan.kinds("name", "context", "house") or scan.kinds("ratio")
     strengths = scan.kinds("percent", "proof")
+    unmeasured = not scan.kinds("amount", "bare", "ratio", "house", "water") and not scan.has("water", "dilution", "equal")
+    if len(scan.kinds("name")) > 1 and len(strengths) == 1 and unmeasured:
+        scan.use(*scan.kinds("name", "context"))  # "30% vodka liqueur": one liquid, its strength said
+        names = []
     if not names and strengths:
         p = scan.items[strengths[0]]
         if len({scan.items[i].value for i in strengths}) == 1:
