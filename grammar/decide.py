@@ -12,6 +12,7 @@ from grammar.decide_kinds import is_bottles, is_convert, is_cut, is_syrup
 from grammar.frames.dilution import is_claimed, is_mixed_in
 from grammar.frames.syrup import SYRUPS
 from grammar.scan import Scan
+from grammar.to_strength import target
 
 _HEALTH_WORDS = (
     r"drive|driving|drove|breathaly[sz]er|drink[\s-]?driv\w*|(?:over|under) the limit|legal limit|hung ?over|hangovers?|drunk"
@@ -107,6 +108,8 @@ def _kind(scan: Scan, spec: bool) -> str:
         and not scan.has("bottles")
     ):
         return "freezer"
+    if spec and target(scan) is not None and not is_cut(scan, percents, names) and not scan.has("cost", "price", "bottles"):
+        return "batch"
     if is_claimed(scan) or is_mixed_in(scan):
         return "dilution"
     if is_bottles(scan, spec, amounts, counted):

@@ -29,8 +29,6 @@ def claim_yield(scan: Scan) -> Yield:
     counts: list[tuple[float, Phrase]] = []
     if scan.kind_at(0) == "unknown" and scan.kind_at(1) == "bare" and scan.kind_at(2) == "cue:for":
         scan.use(1)  # a title with a number: "Dock 9 for 12"
-    if scan.kind_at(0) == "unknown" and scan.kind_at(1) == "bare" and scan.kind_at(2) == "cue:for":
-        scan.use(1)  # a title with a number: "Dock 9 for 12"
     by = BY_COUNT.search(scan.text)
     for i in scan.kinds("bare"):
         if by and scan.items[i].start == by.start(1) and scan.kind_at(i - 1) != "cue:to":  # "... honey syrup by 40"

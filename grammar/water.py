@@ -8,6 +8,7 @@ import re
 
 from grammar.request import Water
 from grammar.scan import Scan, Unclear
+from grammar.to_strength import read_target
 
 #: ways to say that water is a share of everything, itself included
 OF_WHOLE = re.compile(
@@ -42,6 +43,9 @@ def read_water(scan: Scan) -> Water:
 
     Raises Unclear conflict_total when two different shares are given, out_of_range for a share no batch can have.
     """
+    wanted = read_target(scan)
+    if wanted is not None:
+        return wanted
     found: Water | None = None
     down = [i for i in scan.cues("cut") if scan.items[i].text.startswith("water")]  # "water down 20%"
     for w in [*scan.cues("water", "dilution"), *down]:

@@ -10,6 +10,7 @@ MIXED_DIFFERS = 0.005  # share from which the true volume after mixing is worth 
 
 
 _IN_THE_HEAD = frozenset(("serves", "fill", "water_of_undiluted", "water_rest", "ratio"))  # facts say them shorter
+_FULL = 0.99  # of a bottle: below it one asks whether all fits
 _ROOMY = 2.0  # times the headspace: then there is nothing to mind
 
 
@@ -85,7 +86,7 @@ def bottle(a: Answer) -> list[Line]:
     lines: list[Line] = []
     if v.count > 1 or total is None or abs(v.fill_ml - total) >= 0.5:
         lines.append(line("text", words.filled(v.count, v.size_ml, v.fill_ml, free_ml)))
-    elif not v.asked or free_ml is not None:
+    elif not v.asked or free_ml is not None or v.fill_ml < _FULL * v.size_ml:
         lines.append(line("text", words.fits(v.size_ml, free_ml)))
     if total is not None and total >= 10000.0:
         lines.append(line("text", words.in_all(total)))
