@@ -126,7 +126,29 @@ def take_surroundings(scan: Scan, out: Reading) -> None:
         if scan.kind_at(j) in ("name", "cue:water") and scan.kind_at(j + 1) not in ("amount", "bare"):
             out.garnish.append("top with " + (scan.items[j].name))
             scan.use(i, j)
+    _heading(scan, out)
     _title(scan, out)
+
+
+_FIGURES = frozenset(["amount", "bare", "same_amount", "ratio", "percent", "proof", "count", "guests", "times", "fold", "vessel"])
+_HEADING = ("scale", "blend", "recipe_word", "for", "with", "and", "of", "final", "serve_word")
+
+
+def _heading(scan: Scan, out: Reading) -> None:
+    """A first line without a figure, above lines that each have one and a name, is a title: "whisky sour mix"."""
+    ends = [i for i, p in enumerate(scan.items) if p.kind == "sep" and p.name == "\n"]
+    if not ends or ends[0] == 0:
+        return
+    head = scan.items[: ends[0]]
+    if not any(p.kind == "name" for p in head) or any(
+        p.kind in _FIGURES or (p.kind == "cue" and p.name not in _HEADING) for p in head
+    ):
+        return
+    lines = [scan.items[a + 1 : b] for a, b in zip(ends, [*ends[1:], len(scan)], strict=True)]
+    named = [line for line in lines if any(p.kind in ("name", "context") for p in line)]
+    if len(named) >= 2 and all(any(p.kind in _FIGURES for p in line) for line in named):
+        out.title = out.title or scan.text[head[0].start : head[-1].end]
+        scan.use(*range(ends[0]))
 
 
 def _title(scan: Scan, out: Reading) -> None:

@@ -5,6 +5,7 @@ import re
 from grammar.frames.syrup import SYRUPS, WEIGHTS
 from grammar.scan import Scan, rough_ml
 
+_ENOUGH_TO = re.compile(r"\benough (?:to (?:fill|make|do|serve)|for \S+ (?:bottles|btls|jugs|kegs|flasks|pitchers|jars|litres?|l)\b)")
 _WATERY = ("cue:water", "cue:dilution")
 POURS = frozenset(["pour", "pours", "shot", "shots", "measure", "measures"])
 
@@ -66,8 +67,12 @@ def is_bottles(scan: Scan, spec: bool, amounts: list[int], counted: list[int]) -
     items = scan.items
     bottle_noun = any(p.kind == "vessel" for p in items)
     several = len({items[i].name for i in scan.kinds("name", "context")}) > 1
+    if any(scan.kind_at(i + 1) == "unit" for i in scan.cues("how_many")) and not spec and not counted and not bottle_noun:
+        return False  # "a pint holds how many cl"
     if scan.has("enough") and several and not bottle_noun and not scan.has("bottles", "stock") and "?" not in scan.text:
         return False  # "need enough for 55 guests: 1 oz vodka, 2 oz cranberry"
+    if spec and not scan.has("bottles", "stock") and "?" not in scan.text and _ENOUGH_TO.search(scan.text):
+        return False  # "two parts gin, one part vermouth, enough to fill a 1.5 L bottle"
     if scan.has("bottles", "enough") and (spec or counted or amounts or bottle_noun or scan.kinds("name", "context", "house")):
         return True
     if re.search(r"\bhow many (?:bottles )?of each\b", scan.text) and bottle_noun:
@@ -149,7 +154,7 @@ def is_bottles(scan: Scan, spec: bool, amounts: list[int], counted: list[int]) -
         any(p.text in ("pours", "shots", "measures") for p in items)
         and (bottle_noun or sizes)
         and (scan.kinds("amount") or amounts)
-        and not scan.has("in")
+        and not scan.has("in", "to")
         and not scan.kinds("name", "ratio")
     ):
         return True

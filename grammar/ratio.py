@@ -194,6 +194,7 @@ def composition(scan: Scan, names: list[Atom], out: Reading) -> None:
         out.water = replace(out.water, how="of_finished")
     elif abs(total - 1.0) > 0.006:
         return
+    scan.use(*[i for i in scan.kinds("percent") if scan.items[i].value in shares])
     for atom, share in zip(real, shares, strict=True):
         atom.quantity = Atom(
             "Q", [], Phrase("amount", "", atom.phrase.start, atom.phrase.end, value=round(share * 100, 6), unit="part")

@@ -11,6 +11,7 @@ PLURAL_SIZES = frozenset([187.0, 200.0, 330.0, 350.0, 375.0, 500.0, 700.0, 750.0
 
 def settle(out: list[Tok]) -> None:
     """Give "x", currency signs and "to" the side they belong to: x8 or 8x, $28 or 28$, 3 to 1; and "half gin" its half."""
+    _drop_between(out)
     for i, tok in enumerate(out):
         before = out[i - 1] if i else None
         after = out[i + 1] if i + 1 < len(out) else None
@@ -29,6 +30,8 @@ def settle(out: list[Tok]) -> None:
             closer = out[i + 2] if i + 2 < len(out) else None
             small = 0 < before.value <= 20 and 0 < after.value <= 20
             free = opener is None or not (opener.type == "CUE" and opener.value in ("from", "at", "cut", "raise", "to"))
+            if opener is not None and opener.value == "at" and after.value == 1:
+                free = True  # "at four to one"
             if (
                 small
                 and free
@@ -65,9 +68,25 @@ def settle(out: list[Tok]) -> None:
         ):
             out[i + 2].value *= 0.5  # "half a 700"
             tok.type = "FILL"
+        elif tok.type == "UNSURE" and any(t is not None and t.type == "CURRENCY" for t in (before, after)):
+            tok.type, tok.value = "NUM", float(tok.text.replace(".", ""))  # "12.000 pesos": no price has a third decimal
         elif tok.type == "CURRENCY":
             touching = right and after is not None and after.start_pos == tok.end_pos
             tok.type = "SIGN" if right and (touching or not left) else "CODE" if left else "FILL"
+
+
+_SIZE_WORDS = frozenset(["little", "small", "tiny", "big", "large", "huge", "nice", "new", "clean", "more", "cold", "chilled", "good", "standard"])
+_NOUNS = ("VESSEL", "COUNT", "GUEST", "DRINK")
+
+
+def _drop_between(out: list[Tok]) -> None:
+    """Take out what says nothing between a number and what it counts ("six little bottles"), and an hour ("by six, ...")."""
+    for i in range(len(out) - 2, 0, -1):
+        before, tok, after = out[i - 1], out[i], out[i + 1]
+        if tok.type == "FILL" and before.type == "NUM" and after.type in _NOUNS and tok.text in _SIZE_WORDS:
+            del out[i]
+        elif tok.type == "NUM" and tok.value in range(1, 13) and before.text == "by" and after.type == "SEP" and i + 2 < len(out):
+            tok.type = "FILL"
 
 
 def _numbered(out: list[Tok], i: int) -> bool:
@@ -82,7 +101,13 @@ def _is_share(out: list[Tok], i: int) -> bool:
     """Whether a fraction word is a share of water: "water a quarter of the final", "dilute by a fifth"."""
     before = [t for t in out[max(0, i - 3) : i] if t.type not in ("FILL", "A")]
     after = [t for t in out[i + 1 : i + 5] if t.type != "FILL"]
+    of_water = (
+        len(after) > 1
+        and after[0].value == "of"
+        and after[1].value == "water"
+        and not any(t.text in FRACTION_WORDS and t is not out[i] for t in out)
+    )  # "a fifth of water on top"
     of_whole = len(after) > 1 and after[0].value == "of" and after[1].value in ("final", "undiluted")
     watery = bool(before) and before[-1].type == "CUE" and before[-1].value in ("water", "dilution")
     by = i > 1 and any(t.text == "by" for t in out[max(0, i - 2) : i])
-    return of_whole or watery or by
+    return of_whole or of_water or watery or by

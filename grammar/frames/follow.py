@@ -12,6 +12,9 @@ from grammar.vessels import join_vessels
 from grammar.water import read_water
 
 
+_MEANT = re.compile(r"\b(?:meant|mean|should|supposed|typo|mistake|wrong)\b")
+
+
 def read_follow(scan: Scan) -> FollowUp:
     """A change to the last request. Raises Unclear unclear_number for a number without a place, unread."""
     out = FollowUp()
@@ -112,7 +115,8 @@ def _units(scan: Scan, out: FollowUp) -> FollowUp:
         return out
     scan.use(*units)
     unit = scan.items[units[0]].unit
-    if scan.has("oops"):
+    shown = scan.has("same") or (units[0] > 0 and scan.items[units[0] - 1].is_cue("in"))  # "sorry, same thing in ml"
+    if scan.has("oops") and (not shown or _MEANT.search(scan.text)):
         return replace(out, meant_unit=unit)
     if scan.has("cost", "shelf"):
         return out

@@ -63,6 +63,8 @@ def _fits(scan: Scan, recipe: Recipe, makes: Yield) -> None:
     sizeless = [p for p in scan.items if p.kind == "vessel" and p.size is None and not p.amounts]
     made = makes.serves is not None or makes.guests is not None or makes.volume is not None
     ratio = any(p.measure is not None and p.measure.unit == "part" for p in recipe.parts)
+    if ratio and not made and makes.serve is None and not sizeless and _TO_THE_TOP.search(scan.text):
+        raise Unclear("no_volume", [], "the size of the bottle")
     if sizeless and scan.has("scale") and ratio and not made:
         raise Unclear("no_volume", sizeless[:1], "the size of the bottle")
     if makes.volume is None or makes.serves is not None or recipe.base_serves is not None:
@@ -85,6 +87,7 @@ def _fits(scan: Scan, recipe: Recipe, makes: Yield) -> None:
         )
 
 
+_TO_THE_TOP = re.compile(r"\bfill (?:it|them|that|this|her)\b|\bto the (?:top|brim|neck)\b|\ball the way up\b")
 SPARE = frozenset(
     ["spare", "extra", "buffer", "wastage", "waste", "spillage", "spill", "overage", "contingency", "leeway", "spares"]
 )
@@ -131,6 +134,16 @@ def _listed_amounts(scan: Scan) -> None:
 
 def _base_serves(scan: Scan) -> float | None:
     """ "recipe serves 4": how many serves the amounts typed are for."""
+    if scan.has("scale", "make_it", "recipe_word") or scan.kinds("drink"):
+        for i in scan.cues("from"):
+            p, q = scan.at(i + 1), scan.at(i + 3)
+            if p is None or q is None or not scan.kind_at(i + 2) == "cue:to" or scan.kinds("percent", "proof"):
+                continue
+            if p.kind == "bare" and q.kind in ("bare", "count", "guests") and q.value > p.value >= 1 and not scan.used[i + 1]:
+                scan.use(i, i + 1, i + 2)  # "scale it from 1 to 44"
+                if q.kind == "bare":
+                    q.kind = "count"
+                return p.value
     for i in scan.cues("serves_base"):
         for j in (i + 1, i + 2):
             p = scan.at(j)
