@@ -8,6 +8,7 @@ from dataclasses import dataclass, field
 from grammar.phrase import Phrase
 from grammar.request import Measure, Part, Recipe, Water
 from grammar.scan import Scan, Unclear
+from grammar.surroundings import heading
 
 SYRUPS = frozenset(
     [
@@ -126,29 +127,8 @@ def take_surroundings(scan: Scan, out: Reading) -> None:
         if scan.kind_at(j) in ("name", "cue:water") and scan.kind_at(j + 1) not in ("amount", "bare"):
             out.garnish.append("top with " + (scan.items[j].name))
             scan.use(i, j)
-    _heading(scan, out)
+    out.title = heading(scan) or out.title
     _title(scan, out)
-
-
-_FIGURES = frozenset(["amount", "bare", "same_amount", "ratio", "percent", "proof", "count", "guests", "times", "fold", "vessel"])
-_HEADING = ("scale", "blend", "recipe_word", "for", "with", "and", "of", "final", "serve_word")
-
-
-def _heading(scan: Scan, out: Reading) -> None:
-    """A first line without a figure, above lines that each have one and a name, is a title: "whisky sour mix"."""
-    ends = [i for i, p in enumerate(scan.items) if p.kind == "sep" and p.name == "\n"]
-    if not ends or ends[0] == 0:
-        return
-    head = scan.items[: ends[0]]
-    if not any(p.kind == "name" for p in head) or any(
-        p.kind in _FIGURES or (p.kind == "cue" and p.name not in _HEADING) for p in head
-    ):
-        return
-    lines = [scan.items[a + 1 : b] for a, b in zip(ends, [*ends[1:], len(scan)], strict=True)]
-    named = [line for line in lines if any(p.kind in ("name", "context") for p in line)]
-    if len(named) >= 2 and all(any(p.kind in _FIGURES for p in line) for line in named):
-        out.title = out.title or scan.text[head[0].start : head[-1].end]
-        scan.use(*range(ends[0]))
 
 
 def _title(scan: Scan, out: Reading) -> None:
@@ -197,6 +177,8 @@ def read_atoms(scan: Scan, out: Reading) -> list[Atom]:
             scan.use(i)
         elif _bare_strength(scan, i):
             atoms.append(Atom("S", [i], p, strength=p.value / 100))  # "vodka (40)", "250 ml of 13.5 wine"
+            if scan.kind_at(i - 1) in ("name", "context") and scan.kind_at(i - 2) == "amount":
+                out.notes.append(f"read_as:{p.text}:{p.value:g}% alcohol")
             scan.use(i)
         elif p.kind in ("amount", "bare", "same_amount"):
             of_each = scan.kind_at(i + 1) == "cue:of" and scan.kind_at(i + 2) == "cue:each"
@@ -211,7 +193,7 @@ def read_atoms(scan: Scan, out: Reading) -> list[Atom]:
             out.parts.append(Part(p.name, Measure(0.0), p.text))  # "fog bell but no vermouth"
         elif p.kind in ("name", "garnish") or (p.kind == "cue" and p.name == "water") or p.kind == "context":
             name = "water" if p.kind == "cue" else p.name
-            atoms.append(Atom("N", [i], p, name=name, typed=p.text))
+            atoms.append(Atom("N", [i], p, name=name, typed=p.text, strength=p.value or None))
         elif p.kind == "unknown":
             run = [i]
             while scan.kind_at(run[-1] + 1) == "unknown":
@@ -272,6 +254,10 @@ def _bare_strength(scan: Scan, i: int) -> bool:
     if scan.kind_at(i - 1) == "cue:abv" and scan.kind_at(i - 2) in ("name", "context") and len(scan.kinds("bare", "amount")) > 1:
         return True  # "lime cordial abv 0"
     alone = len(scan.kinds("bare")) == 1
+    behind = scan.kind_at(i - 1) in ("name", "context") and scan.kind_at(i - 2) == "amount" and 10 <= p.value <= 80
+    follows = scan.kind_at(i + 1) in ("", "sep", "cue:in", "cue:with", "cue:and", "cue:to")
+    if alone and behind and follows and scan.has("abv", "percent_word", "proof_word"):
+        return True  # "50 ml rum 37.5 in 150 ml cola, % alcohol?"
     of_name = alone and scan.kind_at(i - 1) == "cue:of" and scan.kind_at(i - 2) == "amount" and scan.kind_at(i + 1) == "name"
     return p.value >= 3 and ((bracketed and measured) or of_name)
 

@@ -6,7 +6,9 @@ correction become filler. What is not plainly a correction of one figure is left
 
 from grammar.phrase import Phrase
 
-_OPENS = frozenset(["wait", "sorry", "correction", "i mean", "i meant", "oops", "whoops", "scratch that", "meant", "mistake", "my bad"])
+_OPENS = frozenset(
+    ["wait", "sorry", "correction", "i mean", "i meant", "oops", "whoops", "scratch that", "meant", "mistake", "my bad"]
+)
 _OPENS_COUNT = frozenset(["actually", "make that", "make it", "rather"])  # only a count: "20 martinis, actually 24"
 _COUNTS = frozenset(["count", "guests", "bare", "times"])
 _TIME = frozenset(["minutes", "min", "hours", "hour", "seconds", "secs", "sec"])
@@ -41,21 +43,18 @@ def _correct(phrases: list[Phrase], at: int) -> None:
     if new.kind == "count" and old.kind == "count" and new.name:
         old.name, old.text, old.others = new.name, new.text, new.others
     old.text = new.text if new.kind == old.kind else old.text
-    opening = [at - 1] if phrases[at - 1].is_cue("none") else []
-    _forget(phrases, [*opening, *range(at, (name_at or new_at) + 1)])
-    k = (name_at or new_at) + 1
-    if k + 1 < len(phrases) and phrases[k].is_cue("none") and phrases[k + 1].value == refused:
-        _forget(phrases, [k, k + 1])  # "30 not 45"
+    end = (name_at or new_at) + 1
+    if end + 1 < len(phrases) and phrases[end].is_cue("none") and phrases[end + 1].value == refused:
+        end += 2  # "30 not 45"
+    first = at
+    while first > 1 and (phrases[first - 1].is_cue("none") or phrases[first - 1].name == ","):
+        first -= 1
+    for p in phrases[first:end]:
+        p.kind, p.name = "filler", ""
 
 
 def _empty(p: Phrase) -> bool:
     return p.kind == "filler" or (p.kind == "sep" and p.name in ",-.:") or p.is_cue("equals", "make_it", "oops", "none", "but")
-
-
-def _forget(phrases: list[Phrase], at: list[int]) -> None:
-    for k in at:
-        if phrases[k].kind != "sep":
-            phrases[k].kind, phrases[k].name = "filler", ""
 
 
 def _compatible(old: Phrase, new: Phrase, counts_only: bool) -> bool:

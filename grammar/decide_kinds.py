@@ -2,10 +2,13 @@
 
 import re
 
+from grammar.frames.limited import batch_poured
 from grammar.frames.syrup import SYRUPS, WEIGHTS
 from grammar.scan import Scan, rough_ml
 
-_ENOUGH_TO = re.compile(r"\benough (?:to (?:fill|make|do|serve)|for \S+ (?:bottles|btls|jugs|kegs|flasks|pitchers|jars|litres?|l)\b)")
+_ENOUGH_TO = re.compile(
+    r"\benough (?:to (?:fill|make|do|serve)|for \S+ (?:bottles|btls|jugs|kegs|flasks|pitchers|jars|litres?|l)\b)"
+)
 _WATERY = ("cue:water", "cue:dilution")
 POURS = frozenset(["pour", "pours", "shot", "shots", "measure", "measures"])
 
@@ -71,6 +74,8 @@ def is_bottles(scan: Scan, spec: bool, amounts: list[int], counted: list[int]) -
         return False  # "a pint holds how many cl"
     if scan.has("enough") and several and not bottle_noun and not scan.has("bottles", "stock") and "?" not in scan.text:
         return False  # "need enough for 55 guests: 1 oz vodka, 2 oz cranberry"
+    if several and scan.has("how_many") and batch_poured(scan):
+        return False
     if spec and not scan.has("bottles", "stock") and "?" not in scan.text and _ENOUGH_TO.search(scan.text):
         return False  # "two parts gin, one part vermouth, enough to fill a 1.5 L bottle"
     if scan.has("bottles", "enough") and (spec or counted or amounts or bottle_noun or scan.kinds("name", "context", "house")):
@@ -172,11 +177,17 @@ def is_bottles(scan: Scan, spec: bool, amounts: list[int], counted: list[int]) -
 def is_cut(scan: Scan, percents: list[int], names: list[int]) -> bool:
     items = scan.items
     ethanol = {items[i].name for i in names if items[i].name != "water"}
+    if len(ethanol) > 1:
+        ethanol.discard("spirit")  # "96% neutral spirit ... spirit? water?": said again
+    if len([p for p in items if p.kind == "amount" and p.unit == "part"]) > 1:
+        return False
     strengths = len(percents) + len(
         [i for i in scan.kinds("bare") if items[i].value <= 100 and scan.kind_at(i - 1) in ("cue:at", "cue:from")]
     )
     if len(ethanol) >= 2 and any(p.kind == "ratio" and p.name == "COLON" for p in items):
         return False
+    if any(scan.kind_at(i + 1) == "cue:percent_word" for i in scan.cues("to", "equals")):
+        return False  # "1.5 L at 20 with 0.5 L at 40 -> %?"
     to_strength = _leads_strength(scan, "to") or _leads_strength(scan, "rest")
     cutting = scan.has("cut", "raise")
     if scan.has("technique_stir", "technique_shake") or (

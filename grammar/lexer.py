@@ -19,7 +19,8 @@ _MONEY_WORDS = {
     "eur": "€", "euro": "€", "euros": "€", "usd": "$", "dollar": "$", "dollars": "$", "bucks": "$", "gbp": "£", "quid": "£",
     "pounds": "£", "aud": "AUD", "cad": "CAD", "chf": "CHF", "sek": "SEK", "nok": "NOK", "dkk": "DKK", "kr": "kr",
     "peso": "pesos", "pesos": "pesos", "mxn": "MXN", "brl": "BRL", "reais": "reais", "rand": "rand", "zar": "ZAR", "inr": "₹",
-    "rupees": "₹", "forint": "forint", "huf": "HUF", "francs": "francs", "nzd": "NZD", "pln": "PLN", "zl": "zl", "czk": "CZK", "hkd": "HKD", "sgd": "SGD", "yen": "¥", "jpy": "¥",
+    "rupees": "₹", "forint": "forint", "huf": "HUF", "francs": "francs",
+    "nzd": "NZD", "pln": "PLN", "zl": "zl", "czk": "CZK", "hkd": "HKD", "sgd": "SGD", "yen": "¥", "jpy": "¥",
 }  # fmt: skip
 
 
@@ -51,6 +52,9 @@ def lex(text: str, lexicon: Lexicon = LEXICON) -> Iterator[Tok]:
             continue
         if tok.type in ("NUM", "WORD") or (tok.type == "MARK" and tok.value in "@>=&+"):
             step = _word(raw, i, before, following, lexicon)
+            if step is None and tok.text.endswith("'s") and tok.text[:-2] in lexicon.by_first:
+                raw[i] = tok = Tok("WORD", tok.text[:-2], tok.text[:-2], tok.start_pos, tok.end_pos, (), tok.spaced)
+                step = _word(raw, i, before, following, lexicon)  # "gin's 30 a litre"
             if step is None and tok.type == "WORD" and repairs < MOST_REPAIRS:
                 repairs += 1
                 better = repair(tok.text)

@@ -158,7 +158,8 @@ def _bare_count(scan: Scan, i: int, guests: float | None) -> str:
     if before == "cue:for" and follows == "bare" and scan.kind_at(i + 2) == "cue:each" and scan.items[i + 1].value < p.value:
         scan.use(i)
         return "guests"
-    labelled = before in ("sep", "cue:equals") and heading is not None and (heading.name in ":-(" or heading.is_cue("equals")) and scan.kind_at(i - 2) == "cue:serve_word"
+    marked = heading is not None and (heading.is_cue("equals") or (heading.kind == "sep" and heading.name in ":-("))
+    labelled = marked and not scan.used[i - 1] and scan.kind_at(i - 2) == "cue:serve_word"
     if labelled and follows in ("", "sep") and p.value > 1:  # "Glasses: 17."
         scan.use(i - 2, i)
         return "count"
@@ -170,7 +171,7 @@ def _bare_count(scan: Scan, i: int, guests: float | None) -> str:
     listed = (
         closed is not None
         and closed.kind == "sep"
-        and closed.name in ":\n"
+        and closed.name in ":\n."
         and any(q.kind == "amount" for q in scan.items[named:])
     )
     if opens and listed and named > i + 1 and p.value > 1 and before != "cue:each":  # "8 flips: 50 ml brandy ..."

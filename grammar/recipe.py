@@ -12,6 +12,7 @@ from grammar.phrase import Phrase
 from grammar.ratio import composition, lay_ratio
 from grammar.request import Measure, Part, Water
 from grammar.scan import Scan, Unclear, rough_ml
+from grammar.surroundings import shared_strength
 
 DASHED = frozenset(["bitters", "saline", "absinthe"])  # bare "2 bitters" is dashes
 COUNTED_NAMES = frozenset(["egg white", "egg yolk", "whole egg"])
@@ -21,6 +22,7 @@ def read_recipe(scan: Scan, water: Water) -> Reading:
     """Read the ingredients. Raises Unclear: no_amounts, ratio_names, out_of_range, conflict_amounts, unclear_number."""
     out = Reading(water=water)
     own_ratios(scan)
+    shared_strength(scan)
     take_surroundings(scan, out)
     atoms = read_atoms(scan, out)
     pair(scan, atoms)

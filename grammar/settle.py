@@ -68,6 +68,8 @@ def settle(out: list[Tok]) -> None:
         ):
             out[i + 2].value *= 0.5  # "half a 700"
             tok.type = "FILL"
+        elif tok.type == "NUM" and tok.text == "one" and _one_drink(out, i):
+            tok.type, tok.value = "CUE", "each"  # "what does one cost", "cost of one"
         elif tok.type == "UNSURE" and any(t is not None and t.type == "CURRENCY" for t in (before, after)):
             tok.type, tok.value = "NUM", float(tok.text.replace(".", ""))  # "12.000 pesos": no price has a third decimal
         elif tok.type == "CURRENCY":
@@ -75,7 +77,9 @@ def settle(out: list[Tok]) -> None:
             tok.type = "SIGN" if right and (touching or not left) else "CODE" if left else "FILL"
 
 
-_SIZE_WORDS = frozenset(["little", "small", "tiny", "big", "large", "huge", "nice", "new", "clean", "more", "cold", "chilled", "good", "standard"])
+_SIZE_WORDS = frozenset(
+    ["little", "small", "tiny", "big", "large", "huge", "nice", "new", "clean", "more", "cold", "chilled", "good", "standard"]
+)
 _NOUNS = ("VESSEL", "COUNT", "GUEST", "DRINK")
 
 
@@ -87,6 +91,15 @@ def _drop_between(out: list[Tok]) -> None:
             del out[i]
         elif tok.type == "NUM" and tok.value in range(1, 13) and before.text == "by" and after.type == "SEP" and i + 2 < len(out):
             tok.type = "FILL"
+
+
+def _one_drink(out: list[Tok], i: int) -> bool:
+    """Whether "one" is one drink whose cost is asked for, and no amount."""
+    after = out[i + 1] if i + 1 < len(out) else None
+    if after is not None and after.value in ("cost", "price"):
+        return True
+    closed = after is None or after.type == "SEP" or after.value in ("and", "final")
+    return closed and i > 1 and out[i - 1].value in ("of", "for") and out[i - 2].value in ("cost", "price")
 
 
 def _numbered(out: list[Tok], i: int) -> bool:
@@ -107,7 +120,13 @@ def _is_share(out: list[Tok], i: int) -> bool:
         and after[1].value == "water"
         and not any(t.text in FRACTION_WORDS and t is not out[i] for t in out)
     )  # "a fifth of water on top"
+    of_that = (
+        i + 2 < len(out)
+        and out[i + 1].value == "of"
+        and out[i + 2].text in ("that", "it", "which", "this")
+        and any(t.value == "water" for t in out[i + 3 : i + 8])
+    )  # "a fifth of that has to be water"
     of_whole = len(after) > 1 and after[0].value == "of" and after[1].value in ("final", "undiluted")
     watery = bool(before) and before[-1].type == "CUE" and before[-1].value in ("water", "dilution")
     by = i > 1 and any(t.text == "by" for t in out[max(0, i - 2) : i])
-    return of_whole or of_water or watery or by
+    return of_whole or of_water or of_that or watery or by

@@ -68,12 +68,13 @@ GUESTS: str = (
 VESSELS: dict[str, float | None] = {
     "bottle": None, "bottles": None, "btl": None, "btls": None, "bottel": None, "bucket": None, "buckets": None,
     "jug": None, "jugs": None, "pitcher": None, "pitchers": None, "container": None, "containers": None,
-    "carafe": None, "carafes": None, "bowl": None, "punch bowl": None, "flask": None, "flasks": None, "hip flask": None, "tub": None,
+    "carafe": None, "carafes": None, "bowl": None, "punch bowl": None, "flask": None, "flasks": None, "tub": None,
     "jar": None, "jars": None, "keg": None, "kegs": None, "cask": None, "drum": None, "corny keg": None,
     "corny kegs": None, "corny": None, "cornelius keg": None, "bottled": None, "decanter": None, "dispenser": None,
     "vessel": None, "vessels": None, "box": None, "bttl": None, "bttls": None, "batch bottle": None,
     "glass bottle": None, "glass bottles": None, "swing top": None, "swing tops": None, "fifth": 750.0,
-    "magnum": 1500.0, "growler": None, "growlers": None, "demijohn": None, "magnums": 1500.0, "handle": 1750.0,
+    "magnum": 1500.0, "growler": None, "growlers": None, "demijohn": None, "magnums": 1500.0, "hip flask": None,
+    "pot": None, "pots": None, "handle": 1750.0,
     "handles": 1750.0, "tank": None, "bots": None, "bot": None,
 }  # fmt: skip
 
@@ -114,7 +115,8 @@ CUES: dict[str, str] = {
         "|for every drink|per ea"
     ),
     "equal": (
-        "equal parts|equal thirds|equal halves|equal quarters|equal|equal measures|equals|even parts|same amount of|same of|equal amounts|equal part"
+        "equal thirds|equal halves|equal quarters|equal parts"
+        "|equal|equal measures|equals|even parts|same amount of|same of|equal amounts|equal part"
         "|equally|same amounts of|equal volumes|equal volume|equal measure"
     ),
     "of": "of|o",
@@ -132,7 +134,7 @@ CUES: dict[str, str] = {
     "equals": "=|equals to|is equal to",
     # what is asked
     "how_much": "how much|how mch|hw much|howmuch|hm|how mutch",
-    "how_many": "hw mny|hwmny|how many|hw many|howmany|how mny|number of|no of",
+    "how_many": "how far|hw mny|hwmny|how many|hw many|howmany|how mny|number of|no of",
     "what": "what|whats|what's|wats|wat|wot|what is|which|what are|whats the|wots",
     "work_out": "calculate|calc|work out|figure out|compute",
     "convert": "convert|conversion|converted|translate|turn into|change into|to metric|in metric|metric|convrt",
@@ -158,7 +160,8 @@ CUES: dict[str, str] = {
     "slush": (
         "slush|slushy|slushes|ice up|solid|turn to ice|go solid|liquid|stay liquid|pourable|still pour"
         "|pours clear|solidify|go slushy|crystals|icy|goes solid|slushie|stays liquid|remain liquid|stay pourable"
-        "|rock solid|rock hard|rock or not|a rock|hard as a rock|a brick|block of ice|burst|crack|stays pourable|iced|safe|survive|runny|stay runny|get ice|keep liquid|expand|crystallise"
+        "|rock solid|rock hard|rock or not|a rock|hard as a rock|a brick|block of ice"
+        "|burst|crack|stays pourable|iced|safe|survive|runny|stay runny|get ice|keep liquid|expand|crystallise"
         "|crystallize"
     ),
     "headspace": (
@@ -333,7 +336,8 @@ FILLER: str = (
     "|usual|classic|plain|style|type|kind|sort|should i|do i|must|gonna|going|go|goes|come|comes|end|off|ok"
     "|okay|right|well|um|er|uh|hmm|oh|lol|guys|quickly please|a la|dear|likes|liked|bot|let|let's|lets|see|say|got to"
     "|have to|into a|inside|each of the|also|too|still|already|at the moment|currently|being|because|cause"
-    "|cos|i'd|i'll|we'll|we'd|that's|thats|there's|where|who's|think|reckon|actually please|per cent of|welcome|split|divided|whole ones|full ones|whole ones only|full ones only"
+    "|cos|i'd|i'll|we'll|we'd|that's|thats|there's|where|who's|think|reckon|actually please|per cent of|welcome"
+    "|split|divided|whole ones|full ones|emptying|empty|whole ones only|full ones only"
     "|mixing glass|tin|shaker|bar tin|strainer|batch it|batch this|big|huge|large|small|little|tiny|new|old"
     "|clear|premium|cut the|tasty|bitter end|until cold|well chilled|long|short glass|more or less"
     "|combine all|all ingredients|everything in|pour into|poured into|serve in|served|serve it|method"

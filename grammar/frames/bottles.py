@@ -169,11 +169,12 @@ def _stock(scan: Scan) -> tuple[float | None, float | None]:
                 size = rough_ml(q.value, q.unit)
                 scan.use(i, i + 1, c)
                 return p.value, p.value * size if size else None
+            asked = scan.items[c].name == "enough" and i < c and scan.kind_at(i + 1) == "cue:of" and len(scan.kinds("amount")) > 1
             if (
                 p.kind == "amount"
-                and scan.items[c].name == "stock"
+                and (scan.items[c].name == "stock" or asked)
                 and (rough_ml(p.value, p.unit) or 0) >= 180
-                and abs(i - c) <= 2
+                and abs(i - c) <= (3 if asked else 2)
             ):
                 scan.use(i, c)
                 return 1.0, rough_ml(p.value, p.unit)

@@ -11,7 +11,10 @@ _VOLUMES = frozenset(ROUGH_ML) - {""}
 
 
 def read_convert(scan: Scan) -> Convert | Batch:
-    """A conversion; of a spec for so many, a batch in that unit. Raises Unclear no_amounts when there is nothing to convert, weight for grams to mL."""
+    """A conversion; of a spec for so many, a batch in that unit.
+
+    Raises Unclear no_amounts when there is nothing to convert, weight for grams to mL.
+    """
     _own_jigger(scan)
     to = _target(scan)
     if to == "pours" or _pours(scan):

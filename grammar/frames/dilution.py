@@ -14,6 +14,10 @@ _MIX_ASKED = re.compile(
     r"\bhow much (?:of )?(?:the |my |our )?(?:undiluted |neat |raw |dry )?(?:liquor |spirit |booze |cocktail |drinks? )?"
     r"(?:mix|premix|base|batch|booze|liquor|spirits?|undiluted)\b"
 )
+_CAME_OUT = re.compile(r"\b(?:came|comes|come|ended|ends|pours|poured) (?:out|up)\b")
+_OF_THAT = re.compile(
+    r"\bof (?:that|it|which|this) (?:is|has to be|must be|should be|to be|being|will be|needs to be) (?:just )?water\b"
+)
 _CLAIMED = re.compile(r"\b(?:is|are|was) (?:that|it|this|we) (?:at )?(?:about )?(\d+(?:\.\d+)?) ?%")
 
 _WATERY = ("water", "dilution")
@@ -65,7 +69,8 @@ def read_dilution(scan: Scan) -> Dilution | Batch:
         volume, finished = _volumes(scan)
         return Dilution(volume, scan.items[wet].value / scan.items[dry].value, False, None, _serves(scan), finished, technique)
     grown = [i for i in scan.kinds("amount") if scan.items[i].unit != "part"]
-    if technique and len(grown) == 2 and not scan.kinds("percent") and scan.has("what", "dilution", "percent_word"):
+    grows = bool(technique) or _CAME_OUT.search(scan.text) is not None
+    if grows and len(grown) == 2 and not scan.kinds("percent") and scan.has("what", "dilution", "percent_word"):
         before, after = sorted(grown, key=lambda i: rough_ml(scan.items[i].value, scan.items[i].unit) or 0.0)
         gained = (rough_ml(scan.items[after].value, scan.items[after].unit) or 0.0) - (
             rough_ml(scan.items[before].value, scan.items[before].unit) or 0.0
@@ -84,7 +89,9 @@ def read_dilution(scan: Scan) -> Dilution | Batch:
     if share is None and water is None and volume is not None and finished is not None:
         numbers_read(scan)
         return Dilution(volume, None, of_finished, None, serves, finished, technique)
-    inside = re.search(r"\balready in\b|\bof that is water\b", scan.text)
+    of_that = _OF_THAT.search(scan.text)
+    of_finished = of_finished or of_that is not None
+    inside = of_that or re.search(r"\balready in\b", scan.text)
     if share is not None and inside and finished is None and water is None:
         volume, finished = None, volume  # "2.4 L with 20% water already in"
     if finished is None and volume is not None and water is None and (mix_asked or _AFTER.search(scan.text)):

@@ -11,7 +11,6 @@ from grammar.scan import Scan, Unclear, measure, rough_ml
 from grammar.vessels import join_vessels
 from grammar.water import read_water
 
-
 _MEANT = re.compile(r"\b(?:meant|mean|should|supposed|typo|mistake|wrong)\b")
 
 
@@ -73,9 +72,10 @@ def _deltas(scan: Scan, out: FollowUp) -> FollowUp:
 
 def _bottle_price(scan: Scan, out: FollowUp) -> FollowUp:
     """ "rum is 21 per 700": a price for an ingredient's bottle; then the cost is what is asked."""
-    if not scan.has("each", "for", "cost", "price") or not scan.kinds("name", "context"):
+    a_litre = any(p.kind == "amount" and p.name == "a" for p in scan.items)
+    if not (scan.has("each", "for", "cost", "price") or scan.kinds("money") or a_litre) or not scan.kinds("name", "context"):
         return out
-    bottles = bottle_prices(scan) if scan.kinds("money") or scan.has("each") else []
+    bottles = bottle_prices(scan) if scan.kinds("money") or scan.has("each", "cost", "price") or a_litre else []
     if not bottles:
         return out
     scan.use(*[i for i in scan.kinds("name", "context") if scan.items[i].name in {b.name for b in bottles}])

@@ -55,7 +55,8 @@ def take_temperature(scan: Scan) -> float | None:
 def temperature_said(scan: Scan) -> float | None:
     """The freezer's temperature in a message about something else, marked; None when none is said."""
     if scan.kinds("temperature") or any(
-        scan.kind_at(i - 1) in ("cue:at", "cue:freezer", "cue:in") for i in scan.kinds("negative")
+        scan.kind_at(i - 1) in ("cue:at", "cue:freezer", "cue:in") or (scan.has("slush", "freezer") and not scan.items[i].unit)
+        for i in scan.kinds("negative")
     ):
         at_c = take_temperature(scan)
         scan.use_cues("freezer", "slush", "point")
@@ -78,6 +79,10 @@ def read_freezer(scan: Scan) -> Freezer:
     strengths = scan.kinds("percent", "proof")
     if not names and strengths:
         p = scan.items[strengths[0]]
+        if len(strengths) == 2 and scan.kind_at(strengths[0] - 1) == "cue:from" and scan.kind_at(strengths[1] - 1) == "cue:to":
+            scan.use(strengths[0])  # "brought down from 33% to 20%": what it is now
+            p = scan.items[strengths[1]]
+            strengths = strengths[1:]
         if len({scan.items[i].value for i in strengths}) == 1:
             scan.use(*strengths)
             volume = _volume(scan)

@@ -4,6 +4,8 @@ import math
 import re
 from dataclasses import replace
 
+from grammar.frames.limited import take_limit
+from grammar.frames.poured import as_poured, thousands
 from grammar.makes import claim_rest, claim_yield
 from grammar.recipe import read_recipe
 from grammar.request import Measure, Part, Recipe, Yield
@@ -19,19 +21,26 @@ def read_spec(scan: Scan, need: bool = True) -> tuple[Recipe, Yield]:
     Raises Unclear no_spec (a count or volume without a recipe), no_amounts, unread, unclear_number and what the
     pieces raise. With need False a message without ingredients gives an empty Recipe.
     """
+    large = thousands(scan)
     base = _base_serves(scan)
     spare = _spare(scan)
     _drink_kinds(scan)
     _listed_amounts(scan)
+    limited = take_limit(scan)
     makes = claim_yield(scan)
+    if limited is not None and makes.serves is None:
+        makes = replace(makes, serves=limited)
     water = read_water(scan)
     house = _house(scan)
     reading = read_recipe(scan, water)
     makes = claim_rest(scan, makes)
     if makes.serve is not None and water.how != "unsaid" and WATER_INSIDE.search(scan.text):
         makes = replace(makes, serve_is="finished")  # "80 ml incl 20% water"
+    if makes.serve is not None and makes.serves is None and makes.serve_is == "unsaid" and scan.has("how_many"):
+        makes = replace(makes, serve_is="finished")  # "how many 90 ml pours come out"
     reading.parts = _rest_of_volume(scan, reading.parts, makes)
     recipe = replace(reading.recipe(), base_serves=base, house=house)
+    recipe = replace(recipe, notes=recipe.notes + large)
     if spare and makes.serves is not None:
         makes = replace(makes, serves=float(math.ceil(makes.serves * (1 + spare) - 1e-9)))
     elif spare and makes.guests is not None:
@@ -46,7 +55,7 @@ def read_spec(scan: Scan, need: bool = True) -> tuple[Recipe, Yield]:
     recipe = replace(recipe, notes=recipe.notes + unread_words(scan, bool(recipe.parts) or bool(house)))
     numbers_read(scan)
     _fits(scan, recipe, makes)
-    return recipe, makes
+    return as_poured(scan, recipe, makes)
 
 
 def _fits(scan: Scan, recipe: Recipe, makes: Yield) -> None:
@@ -137,7 +146,7 @@ def _base_serves(scan: Scan) -> float | None:
     if scan.has("scale", "make_it", "recipe_word") or scan.kinds("drink"):
         for i in scan.cues("from"):
             p, q = scan.at(i + 1), scan.at(i + 3)
-            if p is None or q is None or not scan.kind_at(i + 2) == "cue:to" or scan.kinds("percent", "proof"):
+            if p is None or q is None or scan.kind_at(i + 2) != "cue:to" or scan.kinds("percent", "proof"):
                 continue
             if p.kind == "bare" and q.kind in ("bare", "count", "guests") and q.value > p.value >= 1 and not scan.used[i + 1]:
                 scan.use(i, i + 1, i + 2)  # "scale it from 1 to 44"

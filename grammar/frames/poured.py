@@ -1,0 +1,50 @@
+"""A whole batch typed out in full: poured into a bottle as it is, or asked about; a volume with a point for its thousands."""
+
+import re
+from dataclasses import replace
+
+from grammar.request import Recipe, Yield
+from grammar.scan import SERVE_LIMIT_ML, Scan, Unclear, rough_ml
+
+_INTO = re.compile(r"\b(?:in|into|inside)(?: (?:a|an|the|one|my|our|this|its))?(?: (?:empty|clean|new|big|glass|single))?\s*$")
+
+
+def as_poured(scan: Scan, recipe: Recipe, makes: Yield) -> tuple[Recipe, Yield]:
+    """A whole batch typed in full and poured "in a 700 bottle" stays as typed, with room left.
+
+    Raises Unclear conflict_total when nothing says whether to fill a bottle that is larger than what was typed.
+    """
+    measured = [p.measure for p in recipe.parts if p.measure is not None]
+    if makes.volume is None or makes.vessel_ml is None or makes.serves is not None or recipe.base_serves is not None:
+        return recipe, makes
+    if any(m.unit in ("", "part") for m in measured) or scan.has("scale", "rest", "make_it", "final"):
+        return recipe, makes
+    poured = sum(rough_ml(m.value, m.unit) or 0.0 for m in measured)
+    water = recipe.water
+    if water.how == "amount":
+        poured += rough_ml(water.value, water.unit) or 0.0
+    elif water.how in ("of_undiluted", "of_finished"):
+        poured *= 1 + water.value if water.how == "of_undiluted" else 1 / (1 - water.value)
+    held = rough_ml(makes.volume.value, makes.volume.unit) or 0.0
+    if not SERVE_LIMIT_ML <= poured < held * 0.98:
+        return recipe, makes
+    if any(_INTO.search(scan.text[: p.start]) for p in scan.items if p.kind == "vessel"):
+        parts = tuple(replace(p, whole=True) for p in recipe.parts)
+        water = replace(water, whole=True) if water.how == "amount" else water
+        return replace(recipe, parts=parts, water=water), replace(makes, volume=None)
+    facts = {"comes_to": f"{poured:.0f} mL", "stated": f"{held:.0f} mL"}
+    raise Unclear("conflict_total", [], f"{poured:.0f} ml, not {held:.0f} ml", f"fill {scan.text.strip()}", **facts)
+
+
+def thousands(scan: Scan) -> tuple[str, ...]:
+    """ "2.400 ml" of a ratio: as 2.4 mL no one fills it, so it is 2400 mL, and the reply says so."""
+    if not (scan.kinds("ratio") or scan.has("equal")) or scan.kinds("amount"):
+        return ()
+    unsure = scan.kinds("unsure")
+    if len(unsure) != 1 or scan.items[unsure[0]].unit != "ml":
+        return ()
+    p = scan.items[unsure[0]]
+    p.kind, p.value = "amount", p.value * 1000.0
+    return (f"read_as:{p.text}:{p.value:.0f} mL",)
+
+
