@@ -13,6 +13,7 @@ from grammar.frames.batch import strength_claimed
 from grammar.frames.dilution import is_claimed
 from grammar.frames.limited import limit
 from grammar.frames.syrup import SYRUPS
+from grammar.ratio import equal_drink
 from grammar.scan import Scan
 
 _HEALTH_WORDS = (
@@ -113,7 +114,7 @@ def _kind(scan: Scan, spec: bool) -> str:
         return "dilution"
     if (spec or len(percents) > 1) and strength_claimed(scan):
         return "strength"
-    if limit(scan) is not None:
+    if limit(scan) is not None or equal_drink(scan):
         return "batch"
     if is_bottles(scan, spec, amounts, counted):
         return "bottles"

@@ -19,7 +19,7 @@ def is_syrup(scan: Scan, names: list[int], real_names: list[int], amounts: list[
     if real_names:
         return False
     weights = [p for p in items if (p.kind == "amount" or p.kind == "unit") and p.unit in WEIGHTS]
-    if scan.has("sweeten") and (sweets or scan.kinds("percent", "bare", "ratio", "amount")):
+    if scan.has("sweeten") and not scan.has("freezer", "slush") and (sweets or scan.kinds("percent", "bare", "ratio", "amount")):
         return True
     if scan.kinds("money") or scan.has("abv", "freezer"):
         return False
@@ -61,6 +61,8 @@ def is_syrup(scan: Scan, names: list[int], real_names: list[int], amounts: list[
     if plain and not real_names and len(sweets) == 1 and (amounts or scan.kinds("vessel")) and not scan.has("in", "convert"):
         return scan.kinds("ratio") != [] or scan.has("scale", "want", "make_it") or "rich" in items[sweets[0]].name
     pair = [i for i in scan.kinds("ratio") if len(items[i].values) == 2]
+    if len(pair) == 2 and not scan.kinds("drink", "house", "count") and scan.has("to", "rest", "make_it", "convert"):
+        return True  # "turn 1:1 into 2:1"
     if not names and pair and scan.has("by_weight") and not scan.has("abv", "final"):
         return True  # "1:1 by wt, 2 litres pls"
     return not names and bool(weights) and bool(scan.kinds("ratio")) and scan.has("water", "syrup_word", "by_weight")

@@ -162,6 +162,7 @@ def _word(raw: list[Tok], i: int, before: Tok | None, following: Tok | None, lex
         return 1, Tok("DEGREES", scale, text, tok.start_pos, tok.end_pos)
     if text == "s" and after_number and not tok.spaced and before is not None and before.value in (1.5, 1.75):
         before.value *= 1000.0  # "in 1.75s": litres
+        return 1, Tok("VESSEL", "bottles", "bottles", tok.start_pos, tok.end_pos)
     if text == "s" and after_number and not tok.spaced and before is not None and before.value in PLURAL_SIZES:
         return 1, Tok("VESSEL", "bottles", "bottles", tok.start_pos, tok.end_pos)
     if text in ("abv", "alc") and after_number and before is not None and 0 < before.value <= 100:

@@ -28,15 +28,17 @@ _MEASURED = (
 _TENS = "twenty|thirty|forty|fifty|sixty|seventy|eighty|ninety"
 _ONES = "one|two|three|four|five|six|seven|eight|nine"
 _REST = rf"(?:(?:{_TENS})(?:[\s-](?:{_ONES}))?|{_NUM})(?!\s+(?:hundred|thousand)\b)"
-_SCAN = re.compile(
-    rf"""
+_HEAD = r"""
     (?P<mixed>\d+(?:[^\S\n]+|-|[^\S\n]*&[^\S\n]*|[^\S\n]+and[^\S\n]+)[1-9]/(?:2|3|4|8|16)(?![\d/]))
-  | (?P<fraction>(?<![\d/.])[1-9]/(?:2|3|4|5|6|8|10|16)(?![\d/.:]))
+  | (?P<fraction>(?<![\d/.])[1-9]/(?:2|3|4|5|6|8|10|16)(?![\d/.:]))"""
+#: alternatives that few messages need: figures with a gap, hundreds in words, a dozen and a half
+_LONG = rf"""
   | (?P<spaced>(?<![\d.,/:])[1-9]\d{{0,2}}(?:[ ]0\d\d)+(?![\d.,/:%]))
   | (?P<hundreds>\b(?:
         (?:(?:{_NUM})\s+|a\s+)thousand\s+(?:and\s+)?(?:(?:{_ONES}|a)\s+hundred(?:\s+(?:and\s+)?{_REST})?|{_REST})
       | (?:(?:{_NUM})\s+|a\s+)?hundred\s+(?:and\s+)?{_REST})\b)
-  | (?P<halfdozen>\b(?:(?:{_NUM})\s+|a\s+)?doz(?:en)?\s+and\s+a\s+half\b)
+  | (?P<halfdozen>\b(?:(?:{_NUM})\s+|a\s+)?doz(?:en)?\s+and\s+a\s+half\b)"""
+_TAIL = rf"""
   | (?P<wordmixed>\b(?:\d+|{_NUM})\s+and\s+(?:a\s+)?(?:{_FRAC})\b)
   | (?P<wordfraction>\b(?:(?:one|two|three|a|1|2|3)[\s-]+)?(?:{_FRAC})(?:\s+of)?(?:\s+an?)?(?=\s+(?:{_MEASURED})\b))
   | (?P<dozens>\d+\s+doz(?:en)?\b)
@@ -49,9 +51,10 @@ _SCAN = re.compile(
   | (?P<space>[^\S\n]+)
   | (?P<arrow>-+>|=>)
   | (?P<mark>.)
-    """,
-    re.VERBOSE,
-)
+"""
+_SCAN = re.compile(_HEAD + _TAIL, re.VERBOSE)
+_SCAN_LONG = re.compile(_HEAD + _LONG + _TAIL, re.VERBOSE)
+_WANTS_LONG = ("hundred", "thousand", "doz", " 0")
 
 
 @dataclass(slots=True)
@@ -115,7 +118,8 @@ def scan_pieces(text: str) -> list[Tok]:
     """Raw pieces: numbers, words, marks, line ends, in order."""
     out: list[Tok] = []
     spaced = True
-    for m in _SCAN.finditer(text):
+    pattern = _SCAN_LONG if any(sign in text for sign in _WANTS_LONG) else _SCAN
+    for m in pattern.finditer(text):
         kind, piece, start, end = m.lastgroup or "mark", m.group(), m.start(), m.end()
         if kind == "space":
             spaced = True

@@ -70,6 +70,15 @@ def settle(out: list[Tok]) -> None:
             tok.type = "FILL"
         elif tok.type == "NUM" and tok.text == "one" and _one_drink(out, i):
             tok.type, tok.value = "CUE", "each"  # "what does one cost", "cost of one"
+        elif (
+            tok.type == "NUM"
+            and tok.text == "one"
+            and right
+            and i + 2 < len(out)
+            and out[i + 2].type == "UNIT"
+            and out[i + 2].value in ("cl", "l", "ml")
+        ):
+            tok.type = "FILL"  # "one 75 cl of prosecco"
         elif tok.type == "UNSURE" and any(t is not None and t.type == "CURRENCY" for t in (before, after)):
             tok.type, tok.value = "NUM", float(tok.text.replace(".", ""))  # "12.000 pesos": no price has a third decimal
         elif tok.type == "CURRENCY":

@@ -233,6 +233,9 @@ def _asks(scan: Scan, out: FollowUp) -> FollowUp:
             if ask == "abv" and out.parts:
                 break
             return replace(out, ask=ask)
+    bottles_only = [p for p in scan.items if p.kind != "sep" and not p.is_cue("and", "want", "what", "how_many", "enough")]
+    if len(bottles_only) == 1 and bottles_only[0].kind == "vessel" and bottles_only[0].size is None:
+        return replace(out, ask="bottles")  # "bottles?"
     if (scan.kinds("vessel", fresh=False) and scan.has("how_many")) or (scan.kinds("vessel") and out.parts):
         return replace(out, ask="bottles")
     unmade = out.makes.serves is None and out.makes.guests is None and out.makes.serve is None
@@ -253,7 +256,8 @@ def _money_and_percents(scan: Scan, out: FollowUp) -> FollowUp:
     if out.ask == "cost":
         for i in scan.kinds("bare"):
             scan.use(i)
-            money.append(Money(scan.items[i].value))
+            if scan.items[i].text != "one":  # "... and for one?"
+                money.append(Money(scan.items[i].value))
     percents: list[float] = []
     for i in scan.kinds("percent", "proof"):
         scan.use(i)

@@ -1,10 +1,13 @@
 """Frame for the freezer: will it freeze, at what temperature, how much water, how strong."""
 
+import re
+
 from grammar.frames.spec import read_spec
 from grammar.phrase import Phrase
 from grammar.request import Freezer, FreezerAsk, Measure, Recipe, Yield
 from grammar.scan import Scan, Unclear, measure
 
+_PER_LITRE = re.compile(r"\bper l|/ ?l\b")
 _LOWEST_C, _HIGHEST_C = -60.0, 40.0
 
 
@@ -75,6 +78,9 @@ def read_freezer(scan: Scan) -> Freezer:
     scan.use_cues("freezer", "slush", "point", "headspace", "least", "most", "ice_share", "fridge")
     if ask == "least_abv":
         return Freezer(at_c, ask="least_abv")
+    sugar = _sugar(scan)
+    if sugar is not None:
+        scan.use(*scan.kinds("name", "context"))
     names = scan.kinds("name", "context", "house") or scan.kinds("ratio")
     strengths = scan.kinds("percent", "proof")
     if not names and strengths:
@@ -88,7 +94,9 @@ def read_freezer(scan: Scan) -> Freezer:
             volume = _volume(scan)
             if not 0 <= p.value <= 1:
                 raise Unclear("out_of_range", [p], p.text)
-            return Freezer(at_c, p.value, ask=ask, volume=volume)
+            return Freezer(at_c, p.value, ask=ask, volume=volume, sugar_g_per_l=sugar)
+    if sugar is not None:
+        raise Unclear("no_strength", [p for p in scan.items if p.is_cue("sweeten")], "the strength")
     if len(scan.kinds("name")) == 1 and not scan.kinds("ratio", "bare") and not scan.has("water", "dilution"):
         i = scan.kinds("name")[0]
         scan.use(i, *strengths)
@@ -108,6 +116,18 @@ def read_freezer(scan: Scan) -> Freezer:
         scan.use(*bare)
         return Freezer(at_c, scan.items[bare[0]].value / 100, ask=ask, volume=_volume(scan))
     raise Unclear("no_strength", [p for p in scan.items if p.is_cue("freezer", "slush", "point")], "the strength")
+
+
+def _sugar(scan: Scan) -> float | None:
+    """ "200 g/l sugar", "200 g sugar per litre": sugar in a litre, g, marked; None when none is said."""
+    for i in scan.cues("sweeten"):
+        p = scan.at(i - 1)
+        if p is None or scan.used[i - 1] or not _PER_LITRE.search(scan.items[i].text):
+            continue
+        if p.kind == "bare" or (p.kind == "amount" and p.unit == "g"):
+            scan.use(i - 1, i, *[k for k in (i + 1,) if scan.kind_at(k) == "name" and scan.items[k].name == "sugar"])
+            return p.value
+    return None
 
 
 def _volume(scan: Scan) -> Measure | None:

@@ -36,6 +36,27 @@ def as_poured(scan: Scan, recipe: Recipe, makes: Yield) -> tuple[Recipe, Yield]:
     raise Unclear("conflict_total", [], f"{poured:.0f} ml, not {held:.0f} ml", f"fill {scan.text.strip()}", **facts)
 
 
+_LEAST_POUR_ML = 20.0  # a serve is no smaller: common practice, no source
+_FAR_TOO_MUCH = 1.5  # times what a bottle holds; below that the reply says that it does not fit
+
+
+def too_many(scan: Scan, recipe: Recipe, makes: Yield) -> None:
+    """Serves that cannot all be meant for the bottle named are asked about. Raises Unclear conflict_total."""
+    if makes.serves is None or makes.vessel_ml is None or recipe.base_serves is not None or scan.has("fit") or "?" in scan.text:
+        return
+    held = makes.vessel_ml * (makes.vessels or 1.0)
+    measured = [p.measure for p in recipe.parts if p.measure is not None]
+    if makes.serve is None and measured and all(m.unit in ("part", "") for m in measured):
+        each = held / makes.serves
+        if each < _LEAST_POUR_ML:
+            raise Unclear("conflict_total", [], f"{makes.serves:g} serves in {held:.0f} ml is {each:.0f} ml each")
+        return
+    serve = sum(rough_ml(m.value, m.unit) or 0.0 for m in measured)
+    if 0.0 < serve < SERVE_LIMIT_ML and serve * makes.serves > _FAR_TOO_MUCH * held:
+        found = f"{makes.serves:g} x {serve:.0f} ml is {serve * makes.serves:.0f} ml, not {held:.0f} ml"
+        raise Unclear("conflict_total", [], found)
+
+
 def thousands(scan: Scan) -> tuple[str, ...]:
     """ "2.400 ml" of a ratio: as 2.4 mL no one fills it, so it is 2400 mL, and the reply says so."""
     if not (scan.kinds("ratio") or scan.has("equal")) or scan.kinds("amount"):

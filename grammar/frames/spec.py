@@ -5,7 +5,7 @@ import re
 from dataclasses import replace
 
 from grammar.frames.limited import take_limit
-from grammar.frames.poured import as_poured, thousands
+from grammar.frames.poured import as_poured, thousands, too_many
 from grammar.makes import claim_rest, claim_yield
 from grammar.recipe import read_recipe
 from grammar.request import Measure, Part, Recipe, Yield
@@ -55,6 +55,7 @@ def read_spec(scan: Scan, need: bool = True) -> tuple[Recipe, Yield]:
     recipe = replace(recipe, notes=recipe.notes + unread_words(scan, bool(recipe.parts) or bool(house)))
     numbers_read(scan)
     _fits(scan, recipe, makes)
+    too_many(scan, recipe, makes)
     return as_poured(scan, recipe, makes)
 
 
