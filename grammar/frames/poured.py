@@ -1,4 +1,4 @@
-"""A whole batch typed out in full: poured into a bottle as it is, or asked about; a volume with a point for its thousands."""
+"""What a batch is held against: a bottle it is poured into, serves it is scaled from, a volume with a point for its thousands."""
 
 import re
 from dataclasses import replace
@@ -34,6 +34,21 @@ def as_poured(scan: Scan, recipe: Recipe, makes: Yield) -> tuple[Recipe, Yield]:
         return replace(recipe, parts=parts, water=water), replace(makes, volume=None)
     facts = {"comes_to": f"{poured:.0f} mL", "stated": f"{held:.0f} mL"}
     raise Unclear("conflict_total", [], f"{poured:.0f} ml, not {held:.0f} ml", f"fill {scan.text.strip()}", **facts)
+
+
+def scaled_from(scan: Scan) -> float | None:
+    """ "scale it from 1 to 44": how many serves the amounts typed are for; the other figure becomes the count wanted."""
+    if not (scan.has("scale", "make_it", "recipe_word") or scan.kinds("drink")) or scan.kinds("percent", "proof"):
+        return None
+    for i in scan.cues("from"):
+        p, q = scan.at(i + 1), scan.at(i + 3)
+        if p is None or q is None or scan.used[i + 1] or scan.kind_at(i + 2) != "cue:to":
+            continue
+        if p.kind == "bare" and q.kind in ("bare", "count", "guests") and q.value > p.value >= 1:
+            scan.use(i, i + 1, i + 2)
+            q.kind = "count" if q.kind == "bare" else q.kind
+            return p.value
+    return None
 
 
 _LEAST_POUR_ML = 20.0  # a serve is no smaller: common practice, no source

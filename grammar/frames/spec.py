@@ -5,7 +5,7 @@ import re
 from dataclasses import replace
 
 from grammar.frames.limited import take_limit
-from grammar.frames.poured import as_poured, thousands, too_many
+from grammar.frames.poured import as_poured, scaled_from, thousands, too_many
 from grammar.makes import claim_rest, claim_yield
 from grammar.recipe import read_recipe
 from grammar.request import Measure, Part, Recipe, Yield
@@ -144,16 +144,9 @@ def _listed_amounts(scan: Scan) -> None:
 
 def _base_serves(scan: Scan) -> float | None:
     """ "recipe serves 4": how many serves the amounts typed are for."""
-    if scan.has("scale", "make_it", "recipe_word") or scan.kinds("drink"):
-        for i in scan.cues("from"):
-            p, q = scan.at(i + 1), scan.at(i + 3)
-            if p is None or q is None or scan.kind_at(i + 2) != "cue:to" or scan.kinds("percent", "proof"):
-                continue
-            if p.kind == "bare" and q.kind in ("bare", "count", "guests") and q.value > p.value >= 1 and not scan.used[i + 1]:
-                scan.use(i, i + 1, i + 2)  # "scale it from 1 to 44"
-                if q.kind == "bare":
-                    q.kind = "count"
-                return p.value
+    scaled = scaled_from(scan)
+    if scaled is not None:
+        return scaled
     for i in scan.cues("serves_base"):
         for j in (i + 1, i + 2):
             p = scan.at(j)
