@@ -6,6 +6,7 @@ What a message says around its amounts (title, drink, garnish, technique) is tak
 from dataclasses import dataclass, field
 
 from grammar.phrase import Phrase
+from grammar.regroup import poured_later
 from grammar.request import Measure, Part, Recipe, Water
 from grammar.scan import Scan, Unclear
 from grammar.surroundings import heading
@@ -120,6 +121,7 @@ def take_surroundings(scan: Scan, out: Reading) -> None:
                 out.garnish.append(p.text)
             scan.use(j)
             j += 1
+    out.garnish.extend(poured_later(scan))
     for i in scan.cues("top"):
         j = i + 1
         while scan.kind_at(j) in ("cue:with", "cue:of", "filler"):

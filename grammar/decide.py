@@ -10,7 +10,7 @@ from grammar.decide_commands import command
 from grammar.decide_follow import changes, follows, only_follow_words
 from grammar.decide_kinds import is_bottles, is_convert, is_cut, is_syrup
 from grammar.frames.batch import strength_claimed
-from grammar.frames.dilution import is_claimed
+from grammar.frames.dilution import is_claimed, is_mixed_in
 from grammar.frames.limited import limit
 from grammar.frames.syrup import SYRUPS
 from grammar.ratio import equal_drink
@@ -105,12 +105,12 @@ def _kind(scan: Scan, spec: bool) -> str:
     if (
         scan.has("freezer", "point")
         and scan.kinds("temperature", "negative")
-        and len(names) <= 1
+        and (len(names) <= 1 or (len(percents) == 1 and not amounts and not scan.kinds("ratio")))
         and not counted
         and not scan.has("bottles")
     ):
         return "freezer"
-    if is_claimed(scan):
+    if is_claimed(scan) or is_mixed_in(scan):
         return "dilution"
     if (spec or len(percents) > 1) and strength_claimed(scan):
         return "strength"

@@ -74,7 +74,8 @@ def is_bottles(scan: Scan, spec: bool, amounts: list[int], counted: list[int]) -
     several = len({items[i].name for i in scan.kinds("name", "context")}) > 1
     if any(scan.kind_at(i + 1) == "unit" for i in scan.cues("how_many")) and not spec and not counted and not bottle_noun:
         return False  # "a pint holds how many cl"
-    if scan.has("enough") and several and not bottle_noun and not scan.has("bottles", "stock") and "?" not in scan.text:
+    filled = not bottle_noun or _to_fill(scan)
+    if scan.has("enough") and several and filled and not scan.has("bottles", "stock") and "?" not in scan.text:
         return False  # "need enough for 55 guests: 1 oz vodka, 2 oz cranberry"
     if several and scan.has("how_many") and batch_poured(scan):
         return False
@@ -133,6 +134,8 @@ def is_bottles(scan: Scan, spec: bool, amounts: list[int], counted: list[int]) -
     if scan.has("how_many"):
         i = scan.cues("how_many")[0]
         nxt = scan.at(i + 1)
+        if scan.items[i].text.split()[-1] in ("do", "get", "make") and bottle_noun and amounts and not names:
+            return True  # "20 L keg, 150 ml glasses, how many does it do"
         if nxt is not None and nxt.kind == "vessel":
             return True
         if (
@@ -174,6 +177,13 @@ def is_bottles(scan: Scan, spec: bool, amounts: list[int], counted: list[int]) -
     if asked and not scan.has("freezer", "freeze", "slush"):
         return True
     return scan.has("left") and bool(sizes) and bool(counted)
+
+
+def _to_fill(scan: Scan) -> bool:
+    """Whether vessels of a size are to be filled: "1:1 fino dry vermouth, enough for six 70 cl bottles"."""
+    sized = any(p.kind == "vessel" and p.size is not None for p in scan.items)
+    counted = scan.kinds("count", "guests", "times")
+    return sized and not counted and re.search(r"\benough (?:for|to fill)\b", scan.text) is not None
 
 
 def is_cut(scan: Scan, percents: list[int], names: list[int]) -> bool:
@@ -230,14 +240,14 @@ def is_cut(scan: Scan, percents: list[int], names: list[int]) -> bool:
     if pour and scan.has("water", "how_much") and not scan.has("final", "undiluted", "dilution"):
         return True  # "2 L 55 down to 40, how much h2o"
     wanted = any(scan.kind_at(i - 1) == "cue:want" and items[i].value <= 100 for i in scan.kinds("bare"))
-    if strengths == 1 and wanted and not ethanol and sized:
+    if strengths == 1 and wanted and not ethanol and sized and not scan.has("dilution"):
         return True  # "58.6% 200 ml, want 46"
     if strengths >= 2 and (
         scan.has("from", "want", "stock")
         or (scan.has("how_much") and scan.has("water", "how_much") and len(scan.cues("how_much")) > 1)
     ):
         return True
-    if scan.has("want", "final") and _two_bare(scan) and scan.has("water") and scan.kinds("amount"):
+    if scan.has("want", "final") and _two_bare(scan) and scan.has("water") and scan.kinds("amount") and not scan.has("dilution"):
         return True
     beside = any(scan.kind_at(i + d) == "cue:water" for i in percents for d in (-1, 1))
     adds_water = scan.has("water") and not beside and strengths == 1 and not ethanol and not scan.has("dilution")
@@ -316,7 +326,8 @@ def is_convert(
     ):
         if not names:
             return True
-        ask = scan.has("in", "to", "how_many", "convert")
+        alone = len(names) == 1 and len(amounts) == 1 and units == [len(items) - 1]  # "a cup of lime juice, mls?"
+        ask = scan.has("in", "to", "how_many", "convert") or alone
         return ask and not scan.kinds("ratio", "vessel") and not scan.has("final", "scale", "equal")
     if scan.has("convert") and spec and not counted and not scan.kinds("ratio", "vessel") and not scan.has("water"):
         return True

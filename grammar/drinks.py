@@ -29,6 +29,7 @@ DRINKS: dict[str, tuple[str, ...]] = {
                   "manhat", "manhats", "perfect manhattan", "perfect manhattans", "rye manhattan",
                   "rye manhattans"),
     "rob roy": ("rob roys",),
+    "bobby burns": ("bobby burn", "bobbie burns"),
     "brooklyn": ("brooklyns",),
     "vieux carre": ("vieux carres", "vc cocktail"),
     "sazerac": ("sazeracs", "saz", "sazarac", "sazaracs", "sazs"),

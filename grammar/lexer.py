@@ -46,6 +46,10 @@ def lex(text: str, lexicon: Lexicon = LEXICON) -> Iterator[Tok]:
             out.append(Tok("CUE", "to", "2", tok.start_pos, tok.end_pos))  # "water 2 get"
             i += 1
             continue
+        if tok.type == "NUM" and tok.text == "2" and _down_to(raw, i, before):
+            out.append(Tok("CUE", "to", "2", tok.start_pos, tok.end_pos))  # "46% down 2 40%"
+            i += 1
+            continue
         if tok.type == "NUM" and not (tok.text[0].isalpha() and _longest(raw, i, lexicon)):
             out.append(tok)
             i += 1
@@ -80,6 +84,13 @@ def lex(text: str, lexicon: Lexicon = LEXICON) -> Iterator[Tok]:
         i += 1
     settle(out)
     return iter(out)
+
+
+def _down_to(raw: list[Tok], i: int, before: Tok | None) -> bool:
+    """Whether the "2" at i is "to": between a word that lowers and a strength."""
+    lowers = before is not None and before.type == "CUE" and before.text.endswith(("down", "back"))
+    strength = i + 2 < len(raw) and raw[i + 1].type == "NUM" and raw[i + 1].spaced
+    return lowers and strength and raw[i + 2].text in ("%", "percent", "pct", "proof", "abv")
 
 
 def _drop_numbering(raw: list[Tok]) -> None:

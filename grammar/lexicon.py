@@ -10,6 +10,7 @@ from dataclasses import dataclass
 
 from grammar import words
 from grammar.ingredients import CONTEXT, DRINKS, GARNISHES, SPELLINGS
+from grammar.words_slang import SLANG
 
 Entry = tuple[str, str]
 Spelling = tuple[str, ...]
@@ -82,7 +83,7 @@ def _table() -> dict[Spelling, list[Entry]]:
     add(words.GUESTS.split("|"), "GUEST", "guest")
     for cue, spelled in words.CUES.items():
         add(spelled.split("|"), "CUE", cue)
-    add(words.FILLER.split("|"), "FILL", "")
+    add((*words.FILLER.split("|"), *SLANG.split("|")), "FILL", "")
     return table
 
 

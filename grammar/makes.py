@@ -12,7 +12,7 @@ from grammar.request import Measure, Yield
 from grammar.scan import Scan, Unclear, rough_ml
 from grammar.vessels import BIG_UNITS, BOTTLE_SIZES_ML, join_vessels, read_folds, read_vessels, read_volumes
 
-BY_COUNT = re.compile(r"\bby (\d+)\s*$")
+BY_COUNT = re.compile(r"\bby (\d+)\s*(?:$|[,;\n]|\.(?!\d))")
 QUANTITY = re.compile(r"\b(?:qty|quantity|quantities)[ :=]*(\d+)(?! *(?:ml|cl|oz|l|%)\b)")
 PARTY_OF = re.compile(r"\b(?:table|party|group|crowd|wedding|room|team)\s+(?:of|for)\s+(\d+)")
 VAGUE = frozenset(["few", "several", "bunch", "handful", "loads", "lots", "many", "couple"])
@@ -61,6 +61,11 @@ def claim_yield(scan: Scan) -> Yield:
         p = scan.items[i]
         follows = scan.kind_at(i + 1)
         scan.use(i)
+        if follows == "cue:each" and makes.guests is None:  # "1.5 drinks a head for 64"
+            heads = [k for k in scan.kinds("bare") if scan.kind_at(k - 1) == "cue:for" and scan.items[k].value > p.value]
+            if len(heads) == 1 and scan.kind_at(heads[0] + 1) in ("", "sep", "cue:of", "cue:final"):
+                scan.use(heads[0])
+                makes = replace(makes, guests=scan.items[heads[0]].value)
         if makes.guests is not None and (
             follows == "cue:each" or scan.kind_at(i - 1) == "cue:each" or p.value < makes.guests / 3 or "round" in p.text
         ):

@@ -136,6 +136,9 @@ def _frame(kind: str, scan: Scan, known: Known) -> Request | Trouble:
         for p in scan.left("negative"):
             if p.unit or scan.text[p.end : p.end + 1] == "%" or "%" in p.text:
                 raise Unclear("out_of_range", [p], p.text)
+    for p in scan.left("amount", "unit"):
+        if p.text.endswith("doubles"):
+            raise Unclear("no_amounts", [p], p.text, names="a double")  # 50 mL in one country, 3 oz in another
     if kind.startswith("house:"):
         do = kind.removeprefix("house:")
         verbs = [

@@ -47,6 +47,8 @@ def repair(word: str) -> str | None:
     near = [w for w, distance, _ in found if distance == best and w[0] == word[0]] or [
         w for w, distance, _ in found if distance == best and length >= 6
     ]
+    doubled = [w for w in near if _single(w) == _single(word)]
+    near = doubled or near  # "cobler" lacks a letter of "cobbler", and is no "cooler"
     if length == 4:  # short words are too near each other: only swapped or doubled letters
         near = [w for w in near if sorted(w) == sorted(word) or _single(w) == _single(word)]
     elif length == 5:

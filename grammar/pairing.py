@@ -43,6 +43,15 @@ def pair(scan: Scan, atoms: list[Atom]) -> None:
                 target.strength, atom.name = atom.strength, target.name
 
 
+def said_strengths(atoms: list[Atom]) -> None:
+    """ "200 ml gin, 300 ml tonic, gin is 46%": a name said again, with its strength only, tells the first one's."""
+    for again in atoms:
+        if again.kind == "N" and again.quantity is None and again.strength is not None:
+            for first in atoms:
+                if first.kind == "N" and first.name == again.name and first.quantity is not None and first.strength is None:
+                    first.strength = again.strength
+
+
 def _join(name: Atom, quantity: Atom) -> None:
     name.quantity = quantity
     quantity.name = name.name

@@ -22,7 +22,7 @@ _FRAC = "|".join(sorted(FRACTION_WORDS, key=len, reverse=True))
 _MEASURED = (
     "oz|ounce|ounces|litre|liter|l|cup|shot|ml|part|gallon|pint|tsp|teaspoon|tbsp|barspoon|jigger|fl|quart|kg|kilo"
     "|ozs|ltr|ltrs|tsps|tbsps|teaspoons|tablespoon|tablespoons|quarts|lb|lbs|pound|pounds|kilos|measure|dashes"
-    "|pony|dash|keg|gal|gals|gallons|qt|pt|pints|litres|liters|cups|shots|barspoons|cl"
+    "|nip|nips|tot|tots|pony|dash|keg|gal|gals|gallons|qt|pt|pints|litres|liters|cups|shots|barspoons|cl"
     "|(?:imperial|us|uk|british|american|imp)\\s+(?:pint|gallon|gal|oz|ounce|fl|quart|cup)"
 )
 _TENS = "twenty|thirty|forty|fifty|sixty|seventy|eighty|ninety"
@@ -40,6 +40,7 @@ _LONG = rf"""
   | (?P<halfdozen>\b(?:(?:{_NUM})\s+|a\s+)?doz(?:en)?\s+and\s+a\s+half\b)"""
 _TAIL = rf"""
   | (?P<wordmixed>\b(?:\d+|{_NUM})\s+and\s+(?:a\s+)?(?:{_FRAC})\b)
+  | (?P<wordpoint>\b(?:(?:{_TENS})[\s-](?:{_ONES})|{_NUM})\s+point(?:\s+(?:{_ONES}|zero))+\b)
   | (?P<wordfraction>\b(?:(?:one|two|three|a|1|2|3)[\s-]+)?(?:{_FRAC})(?:\s+of)?(?:\s+an?)?(?=\s+(?:{_MEASURED})\b))
   | (?P<dozens>\d+\s+doz(?:en)?\b)
   | (?P<number>\d+(?:[.,]\d+)*(?:e\d+)?|(?<![\w.])\.\d+)
@@ -108,6 +109,14 @@ def _hundreds(said: list[str]) -> float:
     return total + under
 
 
+def _spoken(text: str) -> float:
+    """The value of "two point eight", "twenty one point two five"."""
+    whole, after = text.split("point")
+    units = sum(NUMBER_WORDS[w] for w in re.split(r"[\s-]+", whole.strip()))
+    digits = "".join(f"{NUMBER_WORDS[w]:.0f}" for w in after.split())
+    return float(f"{units:.0f}.{digits}")
+
+
 def _is_list(text: str) -> bool:
     """Whether "20,40,60" is three numbers: more than one comma, no point, and no groups of three digits."""
     parts = text.split(",")
@@ -158,6 +167,8 @@ def scan_pieces(text: str) -> list[Tok]:
             first, last = piece.split()[0], piece.split()[-1]
             whole = float(first) if first.isdigit() else NUMBER_WORDS[first]
             tok = Tok("NUM", whole + FRACTION_WORDS[last], piece, start, end)
+        elif kind == "wordpoint":
+            tok = Tok("NUM", _spoken(piece), piece, start, end)
         elif kind == "wordfraction":
             split = re.split(r"[\s-]+", piece)
             times = {"two": 2, "three": 3, "2": 2, "3": 3}.get(split[0], 1)

@@ -7,7 +7,7 @@ phrases become atoms, are paired, and leave as parts. Amounts that belong to no 
 import re
 
 from grammar.atoms import Atom, Reading, own_ratios, read_atoms, take_surroundings
-from grammar.pairing import SMALL_BARE, leading_volume, pair, spread_each
+from grammar.pairing import SMALL_BARE, leading_volume, pair, said_strengths, spread_each
 from grammar.phrase import Phrase
 from grammar.ratio import composition, lay_ratio
 from grammar.request import Measure, Part, Water
@@ -26,6 +26,7 @@ def read_recipe(scan: Scan, water: Water) -> Reading:
     take_surroundings(scan, out)
     atoms = read_atoms(scan, out)
     pair(scan, atoms)
+    said_strengths(atoms)
     leading_volume(atoms, out)
     ratio = lay_ratio(scan, atoms, out)
     names = [a for a in atoms if a.kind == "N"]
@@ -54,6 +55,7 @@ def _finish(scan: Scan, names: list[Atom], out: Reading, ratio: bool) -> None:
         and a.quantity.phrase.kind in ("amount", "same_amount")
         and a.quantity.phrase.unit not in ("dash", "drop", "barspoon", "part", "tsp")
     ]
+    counted = bool(scan.kinds("count", "times", "fold", "guests", fresh=False))
     asked = next((p.unit for p in scan.items if p.kind == "unit" and p.unit in ("ml", "oz", "cl")), "")
     in_oz = asked == "oz" or re.search(r"\b(?:all|in) (?:in )?(?:oz|ounces)\b", scan.text) is not None
     if bares and not units and in_oz and max(bares) <= 6:
@@ -71,6 +73,8 @@ def _finish(scan: Scan, names: list[Atom], out: Reading, ratio: bool) -> None:
         if not atom.name:
             continue
         q = atom.quantity
+        if atom.strength is not None and not 0 <= atom.strength <= 1:
+            raise Unclear("out_of_range", [atom.phrase], f"{atom.typed} at {atom.strength * 100:g} %")
         if q is None:
             _without_amount(scan, atom, out)
             continue
@@ -80,9 +84,14 @@ def _finish(scan: Scan, names: list[Atom], out: Reading, ratio: bool) -> None:
         if q.phrase.kind == "same_amount":
             value, unit = _agreed(q.phrase)
         elif q.phrase.kind == "bare":
+            parted = atom.name in COUNTED_NAMES and bare_unit == "part" and bool(bares) and not atom.typed.endswith("s")
+            if parted and (value > 1 or not counted):
+                out.notes.append("bare_parts")  # "6 gin 3 lemon 3 syrup 2 egg white"
+            else:
+                parted = False
             unit = (
                 "count"
-                if atom.phrase.kind == "garnish" or atom.name in COUNTED_NAMES
+                if (atom.phrase.kind == "garnish" or atom.name in COUNTED_NAMES) and not parted
                 else "dash"
                 if _dashed(atom) and value <= 6
                 else bare_unit
@@ -91,8 +100,6 @@ def _finish(scan: Scan, names: list[Atom], out: Reading, ratio: bool) -> None:
             unit, value = "ml", value * {"g": 1.0, "kg": 1000.0, "lb": 453.59237, "ozw": 28.349523125}[unit]
         if value < 0 or (value == 0 and not q.each and atom.name != "water"):
             raise Unclear("out_of_range", [q.phrase], f"{q.phrase.text} {atom.typed}")
-        if atom.strength is not None and not 0 <= atom.strength <= 1:
-            raise Unclear("out_of_range", [atom.phrase], f"{atom.typed} at {atom.strength * 100:g} %")
         scan.use(*atom.indices, *q.indices)
         after = max(atom.indices + q.indices, default=-1) + 1
         if scan.kind_at(after) == "cue:each":

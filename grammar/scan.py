@@ -14,6 +14,9 @@ NUMERIC = frozenset(
      "fold", "count", "guests"]
 )  # fmt: skip
 UK_PROOF = 0.5715  # ABV of 100 UK proof: 12/13 of the weight of water at 51 F (Alcoholic Liquor Duties Act 1979 s.2)
+_MEASURES = frozenset(
+    ["cup", "pint", "quart", "gallon", "l", "oz", "shot", "jigger", "pony", "part", "tbsp", "tsp", "barspoon", "dash"]
+)
 _LARGE = frozenset(["l", "quart", "pint", "gallon", "imp_pint", "imp_gallon"])
 SOFT = frozenset(["filler"])
 
@@ -39,6 +42,9 @@ class Scan:
         for before, p in zip(self.items, self.items[1:], strict=False):
             if p.kind == "cue" and p.name == "abv" and before.kind in ("percent", "proof"):
                 p.kind = "filler"  # "40 % abv" asks nothing
+            lifted = p.kind in ("percent", "proof") and before.is_cue("make_it") and before.text.endswith(" to")
+            if lifted and sum(q.kind in ("percent", "proof") for q in self.items) > 1:
+                before.name = "to"  # "500 ml of 60% and 1 L of 40%, take it to 37.5%"
             british = ("uk", "british", "england")
             if before.kind == "proof" and p.is_cue("country") and p.text in british:
                 before.value *= 2 * UK_PROOF  # 70 British proof is 40 %
@@ -51,9 +57,20 @@ class Scan:
             follows = self.items[1]
             if follows.is_cue("of") or follows.kind in ("drink", "house", "ratio"):
                 self.items[0].kind, self.items[0].value = "amount", 1.0  # "quart of 50/50 ..."
+        self._single_measures()
         self.used = [False] * len(self.items)
         self.text = text
         self.cue_names = {p.name for p in self.items if p.kind == "cue"}
+
+    def _single_measures(self) -> None:
+        """ "cup of lime juice", "shot of gin, dash of bitters": a measure without a number is one."""
+        for i, p in enumerate(self.items[:-2]):
+            if p.kind != "unit" or p.unit not in _MEASURES or not self.items[i + 1].is_cue("of"):
+                continue
+            before = self.items[i - 1] if i else None
+            opens = before is None or before.kind in ("sep", "name", "context") or before.is_cue("and", "with")
+            if opens and self.items[i + 2].kind in ("name", "context", "percent"):
+                p.kind, p.value = "amount", 1.0
 
     def __len__(self) -> int:
         return len(self.items)

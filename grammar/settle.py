@@ -6,12 +6,14 @@ The last step of lexing. Changes terminals in place; nothing here knows what a p
 from grammar.pieces import Tok
 from grammar.words import FRACTION_WORDS
 
+_LITRE_PARTS = {"ml": 1, "cl": 10, "l": 1000}
 PLURAL_SIZES = frozenset([187.0, 200.0, 330.0, 350.0, 375.0, 500.0, 700.0, 750.0, 1000.0, 1750.0])
 
 
 def settle(out: list[Tok]) -> None:
     """Give "x", currency signs and "to" the side they belong to: x8 or 8x, $28 or 28$, 3 to 1; and "half gin" its half."""
     _drop_between(out)
+    _and_a_half(out)
     for i, tok in enumerate(out):
         before = out[i - 1] if i else None
         after = out[i + 1] if i + 1 < len(out) else None
@@ -81,6 +83,9 @@ def settle(out: list[Tok]) -> None:
             tok.type = "FILL"  # "one 75 cl of prosecco"
         elif tok.type == "UNSURE" and any(t is not None and t.type == "CURRENCY" for t in (before, after)):
             tok.type, tok.value = "NUM", float(tok.text.replace(".", ""))  # "12.000 pesos": no price has a third decimal
+        elif tok.text == "ones" and tok.type == "WORD" and before is not None and before.type == "UNIT" and i > 1:
+            measured = out[i - 2].type == "NUM" and out[i - 2].value * _LITRE_PARTS.get(before.value, 0.0) >= 180
+            tok.type, tok.value = ("VESSEL", "bottles") if measured else ("FILL", "")  # "1 L ones"
         elif tok.type == "CURRENCY":
             touching = right and after is not None and after.start_pos == tok.end_pos
             tok.type = "SIGN" if right and (touching or not left) else "CODE" if left else "FILL"
@@ -98,7 +103,7 @@ def _drop_between(out: list[Tok]) -> None:
         before, tok, after = out[i - 1], out[i], out[i + 1]
         if tok.type == "FILL" and before.type == "NUM" and after.type in _NOUNS and tok.text in _SIZE_WORDS:
             del out[i]
-        elif tok.type == "NUM" and tok.value in range(1, 13) and before.text == "by" and after.type == "SEP" and i + 2 < len(out):
+        elif tok.type == "NUM" and tok.text.isalpha() and before.text == "by" and after.type == "SEP" and i + 2 < len(out):
             tok.type = "FILL"
 
 
@@ -111,6 +116,32 @@ def _one_drink(out: list[Tok], i: int) -> bool:
     return closed and i > 1 and out[i - 1].value in ("of", "for") and out[i - 2].value in ("cost", "price")
 
 
+def _and_a_half(out: list[Tok]) -> None:
+    """ "an ounce and a half of gin", "shot and a half": the fraction belongs to the amount before it.
+
+    In "700 ml and a fifth of that" it is a share.
+    """
+    if not any(t.text in FRACTION_WORDS for t in out):
+        return
+    i = 1
+    while i < len(out):
+        half = i + 2 if i + 2 < len(out) and out[i + 1].type == "A" else i + 1
+        joined = out[i].value == "and" and out[i - 1].type == "UNIT" and half < len(out)
+        whole = half + 2 < len(out) and out[half + 1].value == "of" and out[half + 2].type in ("FILL", "CUE")
+        if joined and not whole and out[half].text in FRACTION_WORDS and out[half].type in ("WORD", "VESSEL"):
+            more = FRACTION_WORDS[out[half].text]
+            del out[i : half + 1]
+            held = out[i - 2] if i > 1 else None
+            if held is not None and held.type == "NUM":
+                held.value += more
+            elif held is not None and held.type == "A":
+                held.type, held.value = "NUM", 1.0 + more
+            else:
+                unit = out[i - 1]
+                out.insert(i - 1, Tok("NUM", 1.0 + more, unit.text, unit.start_pos, unit.end_pos, (), True))
+        i += 1
+
+
 def _numbered(out: list[Tok], i: int) -> bool:
     """Whether "no" is "number": followed by a small whole number that counts nothing."""
     j = i + 2 if i + 1 < len(out) and out[i + 1].type == "SEP" else i + 1
@@ -121,7 +152,9 @@ def _numbered(out: list[Tok], i: int) -> bool:
 
 def _is_share(out: list[Tok], i: int) -> bool:
     """Whether a fraction word is a share of water: "water a quarter of the final", "dilute by a fifth"."""
-    before = [t for t in out[max(0, i - 3) : i] if t.type not in ("FILL", "A")]
+    before = [t for t in out[max(0, i - 4) : i] if t.type not in ("FILL", "A")]
+    while before and before[-1].type == "CUE" and before[-1].value in ("oops", "make_it", "to", "at"):
+        before.pop()  # "water should be a fifth", "water making up a quarter"
     after = [t for t in out[i + 1 : i + 5] if t.type != "FILL"]
     of_water = (
         len(after) > 1

@@ -10,6 +10,7 @@ from grammar.request import Measure, Yield
 from grammar.scan import SERVE_LIMIT_ML, Scan, rough_ml
 
 BOTTLE_SIZES_ML = frozenset([50, 100, 187, 200, 250, 330, 350, 375, 500, 700, 720, 750, 1000, 1125, 1500, 1750, 3000, 5000])
+_CL_SIZES = frozenset([35, 70, 75])
 BIG_UNITS = frozenset(["l", "gallon", "quart", "imp_gallon", "pint", "imp_pint", "cup", "dl"])
 
 
@@ -27,7 +28,8 @@ def join_vessels(scan: Scan) -> None:
         ):
             two_before = scan.at(i - 2)
             named = two_before is not None and two_before.kind in ("name", "context")
-            if before.value <= 60 and not named:
+            priced = scan.text[before.end : v.start].strip() in ("a", "an", "per")  # "24.50 a 700 ml bottle"
+            if before.value <= 60 and not named and not priced:
                 v.amounts, v.value = (before.value,), before.value
                 v.start = before.start
                 scan.use(i - 1)
@@ -39,11 +41,19 @@ def join_vessels(scan: Scan) -> None:
             q = scan.at(j)
             if (
                 q is not None
+                and q.kind == "bare"
+                and q.value in _CL_SIZES
+                and scan.kind_at(i + 1) == "cue:of"
+                and scan.kind_at(j + 1) in ("", "sep", "ratio", "cue:of", "cue:with", "cue:scale", "cue:rest")
+            ):
+                q.unit = "cl"  # "bottle of 70"
+            if (
+                q is not None
                 and not scan.used[j]
                 and (
                     (
                         q.kind == "bare"
-                        and q.value in BOTTLE_SIZES_ML
+                        and (q.unit or q.value in BOTTLE_SIZES_ML)
                         and scan.kind_at(j + 1) not in ("name", "context", "unknown")
                     )
                     or (
@@ -71,8 +81,10 @@ def read_folds(scan: Scan, makes: Yield, counts: list[tuple[float, Phrase]]) -> 
             continue
         rough = rough_ml(after.value, after.unit) if after.kind in ("amount", "bare") else None
         big = rough is not None and rough >= 180
+        j = i + 3 if scan.kind_at(i + 2) == "cue:of" else i + 2
+        strong = scan.kind_at(j) in ("percent", "proof")
         named = scan.kind_at(i + 2) in ("name", "context", "unknown") or (
-            scan.kind_at(i + 2) == "cue:of" and scan.kind_at(i + 3) in ("name", "context") and not scan.kinds("ratio")
+            (j > i + 2 or strong) and scan.kind_at(j + strong) in ("name", "context") and not scan.kinds("ratio")
         )
         if big and not (named and (len(folds) > 1 or not scan.kinds("ratio"))):
             scan.use(i, i + 1)
@@ -154,6 +166,7 @@ def read_volumes(scan: Scan, makes: Yield) -> Yield:
             or (of_a_serve and before2 in ("cue:serve_word", "count"))
             or (of_a_serve and i >= 2 and scan.items[i - 2].kind == "count" and ml < SERVE_LIMIT_ML)
             or (after == "cue:slush" and scan.items[i + 1].text.startswith("pour"))
+            or (before == "cue:at" and after == "cue:each" and not bare and _all_measured(scan))
         )  # fmt: skip
         if sized_serve and ml < 1500 and makes.serve is None:
             near = {after, after2, before, before2, scan.kind_at(i + 3)}
@@ -174,6 +187,7 @@ def read_volumes(scan: Scan, makes: Yield) -> Yield:
             or after == "cue:final"
             or (before in ("cue:at", "cue:to", "cue:of", "sep") and before2 == "cue:final")
             or (before == "cue:scale" and not _named_next(scan, i))
+            or (after == "cue:scale" and not bare and ml >= SERVE_LIMIT_ML)
             or (before == "cue:rest" and after not in ("name", "context", "unknown", "cue:water"))
             or (before == "cue:to" and before2 in ("cue:rest", "cue:scale", "cue:water") and not _named_next(scan, i))
             or (after == "cue:of" and after2 in ("drink", "ratio", "house", "cue:equal"))
@@ -200,6 +214,12 @@ def read_volumes(scan: Scan, makes: Yield) -> Yield:
             else:
                 makes = replace(makes, volume=Measure(p.value, unit))
     return makes
+
+
+def _all_measured(scan: Scan) -> bool:
+    """Whether every ingredient has an amount of its own, so that one more "at 90 ml a serve" is the drink's size."""
+    names = len(scan.kinds("name", "context"))
+    return bool(scan.kinds("ratio")) or len(scan.kinds("amount", "bare")) > names > 0
 
 
 def _named_next(scan: Scan, i: int) -> bool:

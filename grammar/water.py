@@ -9,10 +9,16 @@ import re
 from grammar.request import Water
 from grammar.scan import Scan, Unclear
 
+#: ways to say that water is a share of everything, itself included
+OF_WHOLE = re.compile(
+    r"\bwater (?:should |must |to |will |that )?(?:mak(?:e|es|ing) up|accounts? for|accounting for)\b"
+    r"|\bof (?:it|that|which) (?:is |being |as )water\b"
+)
+_YET = re.compile(r"\bno water (?:\w+ ){0,2}yet\b")
 _BETWEEN = (
     "of", "at", "to", "and", "with", "bigger", "in", "final", "undiluted", "scale", "recipe_word", ":", "(", "=",
     "equals", "dilution", "water", "by_volume", "for", "each", "but", "make_it", "set_to", "smaller",
-    "serve_word",
+    "serve_word", "oops",
 )  # fmt: skip
 _QUALIFIERS = (
     "of",
@@ -53,8 +59,8 @@ def read_water(scan: Scan) -> Water:
         if scan.used[w]:
             continue
         read = _one(scan, w)
-        if read is None:
-            continue
+        if read is None or (read.how == "none" and _YET.search(scan.text)):
+            continue  # "no water yet": what it will get may be said beside it
         if found is not None and read.how == "unsaid":
             continue
         if found is not None and found.how != "unsaid" and found != read:
@@ -77,7 +83,7 @@ def _one(scan: Scan, w: int) -> Water | None:
         if scan.kind_at(chosen - 1) == "cue:final" and chosen < w:
             scan.use(chosen - 1)
         lo, hi = min(w, chosen), max(w, chosen)
-        of_finished = any(p.is_cue("final") for p in items[lo : hi + 1])
+        of_finished = any(p.is_cue("final") for p in items[lo : hi + 1]) or OF_WHOLE.search(scan.text) is not None
         of_undiluted = any(p.is_cue("undiluted") for p in items[lo : hi + 1])
         scan.use(*range(lo, hi + 1))
         i = hi + 1

@@ -20,7 +20,7 @@ UNITS: dict[str, str] = {
     "cup": "cup|cups|us cup|us cups",
     "pint": "pint|pints|pt|pts|us pint|us pints",
     "imp_pint": "imperial pint|imperial pints|uk pint|uk pints|imp pint|british pint|british pints|imp pints",
-    "quart": "quart|quarts|qt|qts",
+    "quart": "quart|quarts|qt|qts|us quart|us quarts|us qt",
     "gallon": "gallon|gallons|gal|gals|us gallon|us gallons|us gal",
     "imp_gallon": "imperial gallon|imperial gallons|uk gallon|uk gallons|imp gallon|imp gal",
     "tbsp": "tbsp|tbsps|tbs|tablespoon|tablespoons",
@@ -31,7 +31,7 @@ UNITS: dict[str, str] = {
     "shot": "shot|shots",
     "jigger": "jigger|jiggers",
     "pony": "pony|ponies",
-    "part": "part|parts|pt of|measure|measures",
+    "part": "part|parts|pt of|measure|measures|doubles",
     "g": "g|gr|gram|grams|gramme|grammes|gms|gm",
     "kg": "kg|kgs|kilo|kilos|kilogram|kilograms|kilogramme|kilogrammes",
     "lb": "lb|lbs",
@@ -51,9 +51,10 @@ FRACTION_WORDS: dict[str, float] = {
     "qtr": 1 / 4, "qtrs": 1 / 4,
 }  # fmt: skip
 
-#: short forms of a word that stands inside longer spellings
+#: short forms of a word that stands inside longer spellings, and other words for a measure of no fixed size
 ALIASES: dict[str, str] = {
-    "liq": "liqueur", "lqr": "liqueur", "jce": "juice", "syr": "syrup",
+    "liq": "liqueur", "lqr": "liqueur", "jce": "juice", "syr": "syrup", "nip": "measure", "nips": "measures", "tot": "measure",
+    "tots": "measures",
 }  # fmt: skip
 
 COUNTED: str = (
@@ -87,7 +88,8 @@ CUES: dict[str, str] = {
     "final": (
         "once diluted|after dilution|when diluted|after diluting|post dilution|after water|once watered|final"
         "|finished|total|totals|overall|end volume|final volume|finished volume|total volume|altogether|in total"
-        "|of the whole|the lot|of the batch|of the mix|final batch|final yield|final total|yield|yields|in all"
+        "|of the whole|comes to|coming to|adds up to|adding up to|totalling|the lot|of the batch|of the mix"
+        "|final batch|final yield|final total|yield|yields|in all"
         "|final mix|finished batch|whole batch|end product|finished product|whole thing|land on|lands on|landing on"
         "|land at|lands at|end up with|ends up with|end up at|ends up|ends up in the bottle|what ends up"
         "|what ends up in the bottle|what's in the bottle|whats in the bottle|what goes in the bottle|what is in the bottle"
@@ -95,7 +97,8 @@ CUES: dict[str, str] = {
     "undiluted": (
         "undiluted|pre dilution|before dilution|before water|neat|of the spirits|of the spirit|of undiluted"
         "|of the undiluted|of booze|of the booze|unwatered|dry mix|of the recipe|of the spec|by volume of spirit"
-        "|of the alcohol|of the ingredients|on top"
+        "|of the alcohol|of the ingredients|on top|before any water|not diluted yet"
+        "|not yet diluted"
     ),
     "rest": (
         "topped to|top to|topped it up with|topped it up to|holds up to|rest|the rest|remainder|balance|remaining"
@@ -115,9 +118,10 @@ CUES: dict[str, str] = {
         "|for every drink|per ea"
     ),
     "equal": (
-        "equal thirds|equal halves|equal quarters|equal parts"
-        "|equal|equal measures|equals|even parts|same amount of|same of|equal amounts|equal part"
-        "|equally|same amounts of|equal volumes|equal volume|equal measure"
+        "equal thirds|equal halves|equal quarters|equal parts|equal|equal measures|equals|even parts"
+        "|same amount of|same of|equal amounts|equal part"
+        "|equally|third each|a third each|one third each|a third of each|quarter each|a quarter each|same amounts of"
+        "|equal volumes|equal volume|equal measure"
     ),
     "of": "of|o",
     "at": "at|@|a b v of",
@@ -134,7 +138,9 @@ CUES: dict[str, str] = {
     "equals": "=|equals to|is equal to",
     # what is asked
     "how_much": "how much|how mch|hw much|howmuch|hm|how mutch",
-    "how_many": "how far|hw mny|hwmny|how many|hw many|howmany|how mny|number of|no of",
+    "how_many": "how far|hw mny|hwmny|how many|hw many|howmany|how mny|number of|no of"
+        "|how many does it do|how many will it do|how many does that do|how many do i get"
+        "|how many does it make|how many will that do",
     "what": "what|whats|what's|wats|wat|wot|what is|which|what are|whats the|wots",
     "work_out": "calculate|calc|work out|figure out|compute",
     "convert": "convert|conversion|converted|translate|turn into|change into|to metric|in metric|metric|convrt",
@@ -161,8 +167,8 @@ CUES: dict[str, str] = {
         "slush|slushy|slushes|ice up|solid|turn to ice|go solid|liquid|stay liquid|pourable|still pour"
         "|pours clear|solidify|go slushy|crystals|icy|goes solid|slushie|stays liquid|remain liquid|stay pourable"
         "|rock solid|rock hard|rock or not|a rock|hard as a rock|a brick|block of ice"
-        "|burst|crack|stays pourable|iced|safe|survive|runny|stay runny|get ice|keep liquid|expand|crystallise"
-        "|crystallize"
+        "|go hard|goes hard|set hard|set solid|burst|crack|stays pourable|iced|safe|survive|runny|stay runny|get ice"
+        "|keep liquid|expand|crystallise|crystallize"
     ),
     "headspace": (
         "headspace|head space|headroom|room to leave|gap to leave|air gap|ullage|swell|swells|swelling|expansion"
@@ -318,7 +324,7 @@ CUES: dict[str, str] = {
         "|originally makes|recipe is for|spec is for|recipe yields|which makes|which serves|that makes"
         "|that serves|it makes|it serves|for one drink|makes|is for"
     ),
-    "want": "i need|need|needs|needed|want|wants|we need|needing|gotta make|would like|required|want to make",
+    "want": "i need|need|needs|needed|want|wants|we need|needing|doing|gotta make|would like|required|want to make",
 }
 
 FILLER: str = (

@@ -59,11 +59,12 @@ def _price_and_size(scan: Scan, i: int, p: Phrase) -> tuple[Money | None, Measur
         q = scan.at(j)
         if q is not None and not scan.used[j]:
             sized = _size(q)
-            linked = j > i + 1 or p.kind == "money" or q.kind == "vessel"
+            a_size = q.kind == "amount" and q.name == "a"  # "5 a litre"
+            linked = j > i + 1 or p.kind == "money" or q.kind == "vessel" or a_size
             if (
                 sized is not None
                 and linked
-                and (p.kind == "money" or scan.kind_at(i + 1) in ("cue:for", "cue:each", "sep", "vessel"))
+                and (p.kind == "money" or a_size or scan.kind_at(i + 1) in ("cue:for", "cue:each", "sep", "vessel"))
             ):
                 return Money(p.value, p.unit), sized, list(range(i, j + 1))
     sized = _size(p)

@@ -3,6 +3,7 @@
 from dataclasses import replace
 
 from grammar.frames.spec import numbers_read, read_spec
+from grammar.phrase import Phrase
 from grammar.request import Bottles, Measure, Part, Recipe, Yield
 from grammar.scan import Scan, Unclear, measure, rough_ml
 from grammar.vessels import BOTTLE_SIZES_ML, join_vessels
@@ -26,7 +27,10 @@ def read_bottles(scan: Scan) -> Bottles:
     )
     if (
         scan.has("how_many")
-        and any(p.is_cue("serve_word") or p.text in ("pours", "pour", "shots") or p.kind == "drink" for p in scan.items)
+        and any(
+            p.is_cue("serve_word") or p.text in ("pours", "pour", "shots") or p.kind == "drink" or _does_it_do(p)
+            for p in scan.items
+        )
         and not counted
         and not scan.kinds("ratio")
     ):
@@ -67,6 +71,10 @@ def read_bottles(scan: Scan) -> Bottles:
             raise Unclear("no_serves", [p for p in scan.items if p.kind == "name"], recipe.parts[0].typed)
     numbers_read(scan)
     return Bottles(recipe, makes, size_ml, stock, stock_ml, pour, used, ask)  # type: ignore[arg-type]  # one of its words
+
+
+def _does_it_do(p: Phrase) -> bool:
+    return p.is_cue("how_many") and p.text.split()[-1] in ("do", "get", "make")
 
 
 def _own_sizes(scan: Scan) -> dict[str, Measure]:

@@ -49,8 +49,15 @@ def read_convert(scan: Scan) -> Convert | Batch:
     units = [p for p in scan.items if p.kind == "unit"]
     figures = scan.kinds("amount", "bare", "vessel", "percent", "proof", "ratio", "temperature", "same_amount")
     if not figures and len(units) == 2 and not scan.has("convert"):
-        of = units[1] if units[0].unit == to else units[0]  # "imperial pint in ml", "how many litres in a gallon"
-        items_list.append(Measure(1.0, of.unit))
+        first, second = (ROUGH_ML.get(p.unit) for p in units)
+        one = re.search(r"\bin (?:an?|one)\b", scan.text) is not None  # "ml in a pint"
+        held = scan.has("in") and first is not None and second is not None and first < second * (1.0 if one else 0.2)
+        if held and to == units[1].unit:
+            to = units[0].unit  # "ml in a pint" asks for the mL of one pint, as "pint in ml" does
+            items_list.append(Measure(1.0, units[1].unit))
+        else:
+            of = units[1] if units[0].unit == to else units[0]  # "imperial pint in ml", "how many litres go into a gallon"
+            items_list.append(Measure(1.0, of.unit))
     for i, p in enumerate(scan.items):
         if scan.used[i]:
             continue

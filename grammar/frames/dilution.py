@@ -6,7 +6,7 @@ from grammar.frames.spec import numbers_read, read_spec
 from grammar.request import Batch, Dilution, Measure
 from grammar.scan import Scan, Unclear, measure, rough_ml
 from grammar.vessels import join_vessels
-from grammar.water import starts_volume
+from grammar.water import OF_WHOLE, starts_volume
 from grammar.words import FRACTION_WORDS
 
 _AFTER = re.compile(r"\b(?:after dilution|after diluting|once diluted|when diluted)\s+(?:i|we)\s+(?:want|need|have|get)\b")
@@ -19,6 +19,7 @@ _OF_THAT = re.compile(
     r"\bof (?:that|it|which|this) (?:is|has to be|must be|should be|to be|being|will be|needs to be) (?:just )?water\b"
 )
 _CLAIMED = re.compile(r"\b(?:is|are|was) (?:that|it|this|we) (?:at )?(?:about )?(\d+(?:\.\d+)?) ?%")
+_SHARE_ASKED = re.compile(r"\b(?:percent(?:age)?|dilution)\b|%")
 
 _WATERY = ("water", "dilution")
 
@@ -48,6 +49,9 @@ def read_dilution(scan: Scan) -> Dilution | Batch:
     parted = [i for i in scan.kinds("amount") if scan.items[i].unit == "part"]
     if len(parted) == 2 and len({scan.items[i].name for i in scan.kinds("name")}) <= 1:
         scan.use(*scan.kinds("name"))  # "one part water to five parts booze"
+    if is_mixed_in(scan):
+        scan.use(*scan.kinds("name", "context"))
+        return _claimed(scan)
     if scan.kinds("name", "ratio", "house"):
         recipe, makes = read_spec(scan)
         if makes.serves or makes.guests or makes.volume:
@@ -107,6 +111,8 @@ def read_dilution(scan: Scan) -> Dilution | Batch:
     if share is None and water is not None and volume is None and finished is None:
         raise Unclear("no_volume", [p for p in scan.items if p.kind == "amount"], "what the water goes into")
     numbers_read(scan)
+    if share is not None:
+        technique = ""  # "stirred, 30% dilution on 2.4 L": the share is said, ice need not be reckoned
     return Dilution(volume, share, of_finished, water, serves, finished, technique)
 
 
@@ -120,6 +126,19 @@ def _beside_water(scan: Scan, i: int) -> bool:
 def is_claimed(scan: Scan) -> bool:
     """Whether a share of water is asked to be checked: "180 water in 800 of mix, is that 25%?"."""
     return bool(_CLAIMED.search(scan.text)) and scan.has("water") and len(scan.kinds("percent", fresh=False)) == 1
+
+
+def is_mixed_in(scan: Scan) -> bool:
+    """Whether the share is asked of water put in a mix: "240 ml water in 1.2 L gin and vermouth, what percentage"."""
+    amounts = scan.kinds("amount")
+    names = {scan.items[i].name for i in scan.kinds("name", "context")}
+    if len(amounts) != 2 or len(names) < 2 or not scan.has("water") or not _SHARE_ASKED.search(scan.text):
+        return False
+    if scan.kinds("percent", "proof", "bare", "ratio", "count", "guests"):
+        return False
+    first, second = amounts
+    wet = scan.kind_at(first + (2 if scan.kind_at(first + 1) == "cue:of" else 1)) == "cue:water"
+    return wet and scan.kind_at(second - 1) in ("cue:in", "cue:to", "cue:with")
 
 
 def _doubtful(scan: Scan) -> Unclear:
@@ -163,7 +182,7 @@ def _share(scan: Scan) -> tuple[float | None, bool]:
         p = scan.items[i]
         scan.use(i)
         j = i + 1
-        finished = False
+        finished = OF_WHOLE.search(scan.text) is not None
         while scan.kind_at(j) in (
             "cue:of",
             "cue:in",
@@ -187,7 +206,7 @@ def _share(scan: Scan) -> tuple[float | None, bool]:
     for i in scan.kinds("unknown"):  # "dilute by a quarter"
         if scan.items[i].text in FRACTION_WORDS:
             scan.use(i)
-            return FRACTION_WORDS[scan.items[i].text], False
+            return FRACTION_WORDS[scan.items[i].text], OF_WHOLE.search(scan.text) is not None
     return None, False
 
 
@@ -202,7 +221,8 @@ def _serves(scan: Scan) -> float | None:
         return (guests or others)[0]
     for i in scan.kinds("bare"):
         of_them = scan.kind_at(i + 1) == "cue:of" and scan.kind_at(i + 2) in ("", "sep")
-        if of_them or scan.kind_at(i - 1) == "cue:for" or (scan.kind_at(i + 1) == "amount" and scan.items[i].value < 200):
+        wanted = scan.kind_at(i - 1) in ("cue:for", "cue:make_it", "cue:want")
+        if of_them or wanted or (scan.kind_at(i + 1) == "amount" and scan.items[i].value < 200):
             scan.use(i)
             return scan.items[i].value
     return None

@@ -1,10 +1,14 @@
 """What a follow-up does to named ingredients: swap, set an amount, a strength or a price, leave out, ask for one."""
 
+import re
 from dataclasses import replace
 
 from grammar.phrase import Phrase
 from grammar.request import FollowUp, Measure, Money, Part
 from grammar.scan import Scan, Unclear, rough_ml
+
+#: before an ingredient that cannot be had: "we're out of gin", "86 gin", "they're off gin"
+_GONE = re.compile(r"\b(?:out of|off|86(?:ed)?|no|no more|short (?:of|on)|low on)\s+(?:the |our )?$")
 
 
 def take_swap(scan: Scan, out: FollowUp) -> FollowUp:
@@ -14,6 +18,13 @@ def take_swap(scan: Scan, out: FollowUp) -> FollowUp:
         return out
     swapping = scan.has("swap") or (scan.has("but", "none", "replace") and not scan.kinds("amount", "bare", "ratio"))
     swapping = swapping or (scan.has("replace") and scan.has("with"))
+    gone = next((i for i in names if _GONE.search(scan.text[: scan.items[i].start])), None)
+    if gone is not None and scan.kind_at(gone - 1) == "bare" and scan.items[gone - 1].value == 86:
+        scan.use(gone - 1)
+    if gone is not None and not scan.kinds("amount", "bare", "ratio", "percent"):
+        other = names[0] if gone == names[1] else names[1]
+        scan.use(*names, *scan.cues("none", "make_it", "with"))
+        return replace(out, swap=(scan.items[gone].name, scan.items[other].name))
     for i in scan.kinds("bare"):
         if (
             swapping

@@ -83,6 +83,10 @@ def read_freezer(scan: Scan) -> Freezer:
         scan.use(*scan.kinds("name", "context"))
     names = scan.kinds("name", "context", "house") or scan.kinds("ratio")
     strengths = scan.kinds("percent", "proof")
+    unmeasured = not scan.kinds("amount", "bare", "ratio", "house", "water") and not scan.has("water", "dilution", "equal")
+    if len(scan.kinds("name")) > 1 and len(strengths) == 1 and unmeasured:
+        scan.use(*scan.kinds("name", "context"))  # "30% vodka liqueur": one liquid, its strength said
+        names = []
     if not names and strengths:
         p = scan.items[strengths[0]]
         if len(strengths) == 2 and scan.kind_at(strengths[0] - 1) == "cue:from" and scan.kind_at(strengths[1] - 1) == "cue:to":

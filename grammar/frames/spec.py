@@ -8,6 +8,7 @@ from grammar.frames.limited import take_limit
 from grammar.frames.poured import as_poured, scaled_from, thousands, too_many
 from grammar.makes import claim_rest, claim_yield
 from grammar.recipe import read_recipe
+from grammar.regroup import regroup
 from grammar.request import Measure, Part, Recipe, Yield
 from grammar.scan import SERVE_LIMIT_ML, Scan, Unclear, rough_ml
 from grammar.water import read_water
@@ -22,6 +23,7 @@ def read_spec(scan: Scan, need: bool = True) -> tuple[Recipe, Yield]:
     pieces raise. With need False a message without ingredients gives an empty Recipe.
     """
     large = thousands(scan)
+    regroup(scan)
     base = _base_serves(scan)
     spare = _spare(scan)
     _drink_kinds(scan)
@@ -52,7 +54,8 @@ def read_spec(scan: Scan, need: bool = True) -> tuple[Recipe, Yield]:
         raise _nothing(scan, recipe, makes)
     if not recipe.parts and not house and need:
         raise _nothing(scan, recipe, makes)
-    recipe = replace(recipe, notes=recipe.notes + unread_words(scan, bool(recipe.parts) or bool(house)))
+    guessed = tuple(f"read_as:{p.text}:{p.text} cl" for p in scan.items if p.kind == "bare" and p.unit == "cl")
+    recipe = replace(recipe, notes=recipe.notes + guessed + unread_words(scan, bool(recipe.parts) or bool(house)))
     numbers_read(scan)
     _fits(scan, recipe, makes)
     too_many(scan, recipe, makes)

@@ -30,6 +30,7 @@ NODE = {
 }
 BROWSER = ("chromium", "fonts-noto-color-emoji", "fonts-dejavu-core")
 NODE_FROM_DEBIAN = ("nodejs", "npm")
+NGINX = ("nginx-light", "openssl")
 
 
 class CannotInstall(Exception):
@@ -64,13 +65,23 @@ def node_folder() -> Path:
 
 def chromium() -> Path:
     """The Chromium of the machine. CannotInstall."""
-    with _once("chromium", "") as missing:
-        if missing and shutil.which("chromium") is None:
-            _from_debian(*BROWSER)
-    found = shutil.which("chromium")
+    return _of_the_machine("chromium", BROWSER)
+
+
+def nginx() -> Path:
+    """The nginx of the machine. CannotInstall."""
+    return _of_the_machine("nginx", NGINX)
+
+
+def _of_the_machine(name: str, packages: tuple[str, ...]) -> Path:
+    places = os.environ.get("PATH", os.defpath) + ":/usr/sbin"
+    with _once(name, "") as missing:
+        if missing and shutil.which(name, path=places) is None:
+            _from_debian(*packages)
+    found = shutil.which(name, path=places)
     if found is None:
-        (SERVERS / "chromium.ready").unlink()
-        raise CannotInstall("chromium was here and is gone; run again")
+        (SERVERS / f"{name}.ready").unlink()
+        raise CannotInstall(f"{name} was here and is gone; run again")
     return Path(found)
 
 
@@ -110,7 +121,7 @@ def main() -> int:
         for name in VENVS:
             print(python_of(name), flush=True)
         print(node_folder(), flush=True)
-        print(chromium(), flush=True)
+        print(chromium(), nginx(), flush=True)
     except CannotInstall as problem:
         print(problem, file=sys.stderr)
         return 1

@@ -1,0 +1,91 @@
+"""Figures that stand beside a word which changes what they count: before the frames take amounts and counts.
+
+Lives here: "two 70 cl of ...", "4 doubles (50 ml)", "35 bobby burns at ...", "soda on top later". Each changes phrases
+in place and marks what it explained; nothing here makes a Request.
+"""
+
+from grammar.phrase import Phrase
+from grammar.scan import Scan, rough_ml
+from grammar.vessels import BOTTLE_SIZES_ML
+from grammar.words_slang import LATER
+
+_SMALL_BOTTLE_ML = 330.0
+_MOST_BOTTLES = 60.0
+#: below this each, a size in brackets is one measure's, not all of them together: common practice, no source
+_LEAST_SHOT_ML, _LEAST_DOUBLE_ML = 20.0, 35.0
+_NAMED = ("name", "context")
+
+
+def regroup(scan: Scan) -> None:
+    """All of them, in one pass over the phrases."""
+    for i, p in enumerate(scan.items):
+        if scan.used[i]:
+            continue
+        if p.kind == "bare":
+            _bottles_poured(scan, i, p)
+            _counted_title(scan, i, p)
+        elif p.kind == "same_amount":
+            _measures(p)
+
+
+def _bottles_poured(scan: Scan, i: int, p: Phrase) -> None:
+    """ "two 70 cl of 37.5% vodka": a count of bottles, as "2 x 70 cl" is."""
+    q = scan.at(i + 1)
+    if q is None or q.kind != "amount" or scan.used[i + 1] or not 1 < p.value <= _MOST_BOTTLES or p.value != int(p.value):
+        return
+    ml = rough_ml(q.value, q.unit) or 0.0
+    after = scan.kind_at(i + 2)
+    if ml in BOTTLE_SIZES_ML and ml >= _SMALL_BOTTLE_ML and after in ("cue:of", "percent", "proof", "ratio", *_NAMED):
+        p.kind = "fold"
+
+
+def _measures(p: Phrase) -> None:
+    """ "4 doubles (50 ml)", "4 shots (25 ml)": so many of that size, when the size is too small to be all of them."""
+    doubles = p.text.split()[1].startswith("double") if len(p.text.split()) > 1 else False
+    least = _LEAST_DOUBLE_ML if doubles else _LEAST_SHOT_ML
+    if len(p.amounts) != 2 or not (doubles or p.units[0] == "shot") or p.amounts[0] != int(p.amounts[0]):
+        return
+    size = rough_ml(p.amounts[1], p.units[1])
+    if size is None or p.amounts[0] < 1:
+        return
+    each = size / p.amounts[0] < least
+    p.kind, p.unit = "amount", p.units[1]
+    p.value = p.amounts[1] * (p.amounts[0] if each else 1.0)
+
+
+def _counted_title(scan: Scan, i: int, p: Phrase) -> None:
+    """ "want 35 bobby burns at 100 ml: 2 scotch ...": so many of a drink we have no name for."""
+    if not 1 < p.value <= 1e6 or p.value != int(p.value) or scan.kind_at(i + 1) != "unknown":
+        return
+    end = i + 1
+    while scan.kind_at(end + 1) == "unknown":
+        end += 1
+    last, closed = scan.items[end], scan.at(end + 1)
+    if not last.text.endswith("s") or last.text.endswith("ss") or closed is None or end - i > 3:
+        return
+    wanted = scan.kind_at(i - 1) in ("cue:want", "cue:make_it", "cue:scale")
+    sized = closed.is_cue("at") and scan.kind_at(end + 2) == "amount" and scan.kind_at(i - 1) in ("", "sep")
+    listed = closed.kind == "sep" or closed.is_cue("at", "with", "each")
+    rest = scan.items[end + 1 :]
+    spec = sum(q.kind in _NAMED for q in rest) >= 2 and any(q.kind in ("amount", "bare", "ratio") for q in rest)
+    heads = i == 0 and closed.kind == "sep" and not scan.kinds("count", "times", "fold", "guests", "vessel")
+    if spec and ((wanted and listed) or sized or heads):
+        first = scan.items[i + 1]
+        p.kind, p.name = "count", scan.text[first.start : last.end]
+        scan.use(*range(i + 1, end + 1))
+
+
+def poured_later(scan: Scan) -> list[str]:
+    """ "soda on top later", "(tonic to top)": names without an amount that are poured at the pass. Marks them."""
+    found: list[str] = []
+    for i in scan.kinds("name"):
+        near = (scan.kind_at(i - 1), scan.kind_at(i + 1))
+        if "amount" in near or "bare" in near or scan.items[i].name == "water":
+            continue
+        last = i
+        while (p := scan.at(last + 1)) is not None and not scan.used[last + 1] and p.text in LATER:
+            last += 1
+        if last > i:
+            scan.use(*range(i, last + 1))
+            found.append("top with " + scan.items[i].name)
+    return found

@@ -1,0 +1,18 @@
+"""Words of talk that say nothing about a drink: slang, forms of address, and what stresses a figure without changing it.
+
+Lives here: more of grammar.words.FILLER. Never here: a word that can name a drink or an ingredient, or that makes a
+figure uncertain ("maybe", "nearly"): that must be asked about.
+"""
+
+SLANG: str = (
+    "obvs|obviously|innit|tho|btw|fyi|tbh|ofc|defo|deffo|defs|definitely|of course|yeah|yea|yep|yh|basically"
+    "|literally|bloody|flipping|frigging|effing|cheeky|proper|wanna|kinda|sorta|pal|matey|guv|bruv|bro|fam|hun|babe"
+    "|lads|buddy|fella|squire|legend|love you|soz|bang on|spot on|dead on|on the nose|on the dot|bob on"
+    "|wise|percentage wise|making up|makes up"
+    "|dont count it|don't count it|do not count it|dont count that|not counted|dont include it|not included"
+    "|not in the batch"
+)
+#: what is said of an ingredient that is poured later, at the pass or the table, and is no part of the batch
+LATER: frozenset[str] = frozenset(
+    ["later", "after", "afterwards", "separately", "on top", "to top", "topped", "top", "to order", "at the end", "last"]
+)
