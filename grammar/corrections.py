@@ -14,10 +14,14 @@ _COUNTS = frozenset(["count", "guests", "bare", "times"])
 _TIME = frozenset(["minutes", "min", "hours", "hour", "seconds", "secs", "sec"])
 
 
+_OPENS_SAME = frozenset(["no", "nope"])  # only the figure just before, of the same kind: "a 700 bottle, no, a 750 bottle"
+_FIGURES = ("amount", "percent", "proof", "money", "temperature", "vessel", "ratio")
+
+
 def corrected(phrases: list[Phrase]) -> list[Phrase]:
     """The phrases with every correction carried out in place."""
     for at, p in enumerate(phrases):
-        if at > 0 and p.kind == "cue" and (p.text in _OPENS or p.text in _OPENS_COUNT):
+        if at > 0 and p.kind == "cue" and (p.text in _OPENS or p.text in _OPENS_COUNT or p.text in _OPENS_SAME):
             _correct(phrases, at)
     return phrases
 
@@ -28,7 +32,7 @@ def _correct(phrases: list[Phrase], at: int) -> None:
     while new_at < len(phrases) and _empty(phrases[new_at]):
         new_at += 1
     new = phrases[new_at] if new_at < len(phrases) else None
-    if new is None or new.kind not in ("amount", "percent", "proof", "money", "temperature", *_COUNTS):
+    if new is None or new.kind not in (*_FIGURES, *_COUNTS):
         return
     after = phrases[new_at + 1] if new_at + 1 < len(phrases) else None
     if after is not None and after.text in _TIME:
@@ -40,6 +44,7 @@ def _correct(phrases: list[Phrase], at: int) -> None:
     old = phrases[old_at]
     refused = old.value
     old.value, old.values, old.unit = new.value, new.values, new.unit
+    old.size, old.size_ml, old.amounts = new.size, new.size_ml, new.amounts
     if new.kind == "count" and old.kind == "count" and new.name:
         old.name, old.text, old.others = new.name, new.text, new.others
     old.text = new.text if new.kind == old.kind else old.text
@@ -71,8 +76,10 @@ def _old(phrases: list[Phrase], at: int, new: Phrase) -> int | None:
     near = at - 1
     while near > 0 and _empty(phrases[near]):
         near -= 1
-    if _compatible(phrases[near], new, counts_only):
+    if _compatible(phrases[near], new, counts_only and new.kind in _COUNTS):
         return near
+    if phrases[at].text in _OPENS_SAME:
+        return None
     fitting = [k for k in range(at) if _compatible(phrases[k], new, counts_only)]
     return fitting[0] if len(fitting) == 1 else None
 

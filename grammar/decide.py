@@ -167,6 +167,8 @@ def _kind(scan: Scan, spec: bool) -> str:
             and (scan.has("how_much") or (scan.has("technique_stir", "technique_shake") and not counted))
         ):
             return "dilution"
+        if not names and scan.has("equal") and (scan.kinds("drink") or any(items[i].name for i in counted)):
+            return "batch"  # "16 x 90 ml negroni, equal, plus 20% water"
         if not names and not scan.has("abv"):
             return "dilution"
         if not names and scan.has("technique_stir", "technique_shake"):

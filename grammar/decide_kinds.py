@@ -2,7 +2,7 @@
 
 import re
 
-from grammar.frames.limited import batch_poured
+from grammar.frames.limited import batch_poured, pours_asked
 from grammar.frames.syrup import SYRUPS, WEIGHTS
 from grammar.scan import Scan, rough_ml
 
@@ -77,6 +77,8 @@ def is_bottles(scan: Scan, spec: bool, amounts: list[int], counted: list[int]) -
     filled = not bottle_noun or _to_fill(scan)
     if scan.has("enough") and several and filled and not scan.has("bottles", "stock") and "?" not in scan.text:
         return False  # "need enough for 55 guests: 1 oz vodka, 2 oz cranberry"
+    if pours_asked(scan):
+        return True
     if several and scan.has("how_many") and batch_poured(scan):
         return False
     if spec and not scan.has("bottles", "stock") and "?" not in scan.text and _ENOUGH_TO.search(scan.text):

@@ -24,6 +24,9 @@ _MONEY_WORDS = {
 }  # fmt: skip
 
 
+_TIME_WORDS = frozenset(["pm", "am", "o'clock", "oclock", "seconds", "secs", "sec", "minutes", "mins", "minute", "hours", "hrs"])
+
+
 def lex(text: str, lexicon: Lexicon = LEXICON) -> Iterator[Tok]:
     """Terminals of a plain text. Never fails: what it does not know is a WORD or is dropped as an empty mark."""
     raw = scan_pieces(text)
@@ -39,8 +42,8 @@ def lex(text: str, lexicon: Lexicon = LEXICON) -> Iterator[Tok]:
         if tok.type == "NUM" and following is not None and following.text in ("st", "nd", "rd", "th") and not following.spaced:
             i += 2  # "40th" counts nothing
             continue
-        if tok.type == "NUM" and following is not None and following.text in ("pm", "am", "o'clock", "oclock"):
-            i += 2  # an hour counts nothing
+        if tok.type == "NUM" and following is not None and following.text in _TIME_WORDS:
+            i += 2  # an hour, or how long to stir, counts nothing
             continue
         if tok.type == "NUM" and tok.text == "2" and following is not None and following.text in ("get", "make", "reach"):
             out.append(Tok("CUE", "to", "2", tok.start_pos, tok.end_pos))  # "water 2 get"

@@ -58,8 +58,11 @@ def settle(out: list[Tok]) -> None:
             tok.type = "FILL"  # "mai tai no. 1"
             number = out[i + 1] if right else out[i + 2]
             number.type = "FILL"
-        elif tok.type == "WORD" and tok.text in FRACTION_WORDS and after is not None and after.type == "ING":
+        elif tok.type == "WORD" and tok.text in FRACTION_WORDS and after is not None and after.type in ("ING", "CONTEXT"):
             tok.type, tok.value = "NUM", FRACTION_WORDS[tok.text]
+            if left and before is not None and before.value in (1, 2, 3) and before.text.isalnum():
+                tok.value *= before.value  # "two thirds gin, one third vermouth"
+                before.type = "FILL"
         elif (
             tok.type == "WORD"
             and tok.text == "half"
@@ -103,8 +106,12 @@ def _drop_between(out: list[Tok]) -> None:
         before, tok, after = out[i - 1], out[i], out[i + 1]
         if tok.type == "FILL" and before.type == "NUM" and after.type in _NOUNS and tok.text in _SIZE_WORDS:
             del out[i]
-        elif tok.type == "NUM" and tok.text.isalpha() and before.text == "by" and after.type == "SEP" and i + 2 < len(out):
+        elif tok.type == "NUM" and tok.text.isalpha() and before.text == "by" and _hour_ends(after) and i + 2 < len(out):
             tok.type = "FILL"
+
+
+def _hour_ends(after: Tok) -> bool:
+    return after.type == "SEP" or after.text in ("tonight", "tomorrow", "today", "latest", "sharp")
 
 
 def _one_drink(out: list[Tok], i: int) -> bool:

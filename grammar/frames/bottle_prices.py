@@ -38,6 +38,9 @@ def _price_and_size(scan: Scan, i: int, p: Phrase) -> tuple[Money | None, Measur
         return Money(p.values[0]), Measure(p.values[1], "ml"), [i]
     if p.kind in ("money", "bare"):
         beside = scan.at(i + 1)
+        by_unit = beside is not None and beside.kind == "unit" and beside.unit in ("l", "kg", "gallon")
+        if beside is not None and by_unit and not scan.used[i + 1] and _BUYS.fullmatch(scan.text[p.end : beside.start]):
+            return Money(p.value, p.unit), Measure(1.0, beside.unit), [i, i + 1]  # "19.90 the litre"
         bought = _size(beside) if beside is not None and not scan.used[i + 1] else None
         if beside is not None and bought is not None and p.value != beside.value:
             a_litre = beside.kind == "amount" and beside.name == "a"

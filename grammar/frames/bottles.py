@@ -2,6 +2,7 @@
 
 from dataclasses import replace
 
+from grammar.frames.limited import pours_asked
 from grammar.frames.spec import numbers_read, read_spec
 from grammar.phrase import Phrase
 from grammar.request import Bottles, Measure, Part, Recipe, Yield
@@ -12,6 +13,8 @@ from grammar.vessels import BOTTLE_SIZES_ML, join_vessels
 def read_bottles(scan: Scan) -> Bottles:
     """A bottle question. Raises Unclear no_serves, no_amounts, no_volume."""
     join_vessels(scan)
+    if pours_asked(scan):
+        return _serves(scan, None, None, _size(scan), None)
     sizes = _own_sizes(scan)
     stock, stock_ml = _stock(scan)
     if stock is None and scan.has("how_many") and not scan.kinds("count", "guests"):

@@ -57,3 +57,22 @@ def batch_poured(scan: Scan) -> bool:
         if ml >= 100.0 and scan.kind_at(j) in ("name", "context"):
             large.add(scan.items[j].name)
     return bool(pours) and len(large) >= 2
+
+
+_OTHER_KINDS = ("count", "guests", "times", "fold", "ratio", "percent", "proof", "money", "drink", "house", "unit", "unknown")
+_OTHER_CUES = (
+    "water", "dilution", "rest", "final", "scale", "cut", "abv", "freezer", "slush", "cost", "price", "convert", "in", "to",
+)  # fmt: skip
+
+
+def pours_asked(scan: Scan) -> bool:
+    """Whether a volume and a smaller pour stand alone: "how long does 3 L last at 50 ml a pour", "750 at 100 ml, glasses?"."""
+    if scan.kinds(*_OTHER_KINDS) or scan.has(*_OTHER_CUES):
+        return False
+    sizes = [rough_ml(p.value, p.unit) for p in scan.items if p.kind in ("amount", "bare") and p.name != "a"]
+    sizes += [rough_ml(*p.size) for p in scan.items if p.kind == "vessel" and p.size is not None and not p.amounts]
+    if len(sizes) != 2 or None in sizes or len({scan.items[i].name for i in scan.kinds("name", "context")}) > 1:
+        return False
+    small, large = sorted(s or 0.0 for s in sizes)
+    worded = any(p.is_cue("serve_word") for p in scan.items) or scan.has("each")
+    return 10.0 <= small < SERVE_LIMIT_ML <= large and worded and ("?" in scan.text or scan.has("how_many", "enough", "what"))
