@@ -9,6 +9,7 @@ from grammar.phrase import Phrase
 from grammar.regroup import poured_later
 from grammar.request import Measure, Part, Recipe, Water
 from grammar.scan import Scan, Unclear
+from grammar.surroundings import heading
 
 SYRUPS = frozenset(
     [
@@ -128,6 +129,7 @@ def take_surroundings(scan: Scan, out: Reading) -> None:
         if scan.kind_at(j) in ("name", "cue:water") and scan.kind_at(j + 1) not in ("amount", "bare"):
             out.garnish.append("top with " + (scan.items[j].name))
             scan.use(i, j)
+    out.title = heading(scan) or out.title
     _title(scan, out)
 
 
@@ -177,6 +179,8 @@ def read_atoms(scan: Scan, out: Reading) -> list[Atom]:
             scan.use(i)
         elif _bare_strength(scan, i):
             atoms.append(Atom("S", [i], p, strength=p.value / 100))  # "vodka (40)", "250 ml of 13.5 wine"
+            if scan.kind_at(i - 1) in ("name", "context") and scan.kind_at(i - 2) == "amount":
+                out.notes.append(f"read_as:{p.text}:{p.value:g}% alcohol")
             scan.use(i)
         elif p.kind in ("amount", "bare", "same_amount"):
             of_each = scan.kind_at(i + 1) == "cue:of" and scan.kind_at(i + 2) == "cue:each"
@@ -191,7 +195,7 @@ def read_atoms(scan: Scan, out: Reading) -> list[Atom]:
             out.parts.append(Part(p.name, Measure(0.0), p.text))  # "fog bell but no vermouth"
         elif p.kind in ("name", "garnish") or (p.kind == "cue" and p.name == "water") or p.kind == "context":
             name = "water" if p.kind == "cue" else p.name
-            atoms.append(Atom("N", [i], p, name=name, typed=p.text))
+            atoms.append(Atom("N", [i], p, name=name, typed=p.text, strength=p.value or None))
         elif p.kind == "unknown":
             run = [i]
             while scan.kind_at(run[-1] + 1) == "unknown":
@@ -252,6 +256,10 @@ def _bare_strength(scan: Scan, i: int) -> bool:
     if scan.kind_at(i - 1) == "cue:abv" and scan.kind_at(i - 2) in ("name", "context") and len(scan.kinds("bare", "amount")) > 1:
         return True  # "lime cordial abv 0"
     alone = len(scan.kinds("bare")) == 1
+    behind = scan.kind_at(i - 1) in ("name", "context") and scan.kind_at(i - 2) == "amount" and 10 <= p.value <= 80
+    follows = scan.kind_at(i + 1) in ("", "sep", "cue:in", "cue:with", "cue:and", "cue:to")
+    if alone and behind and follows and scan.has("abv", "percent_word", "proof_word"):
+        return True  # "50 ml rum 37.5 in 150 ml cola, % alcohol?"
     of_name = alone and scan.kind_at(i - 1) == "cue:of" and scan.kind_at(i - 2) == "amount" and scan.kind_at(i + 1) == "name"
     return p.value >= 3 and ((bracketed and measured) or of_name)
 

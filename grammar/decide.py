@@ -9,8 +9,11 @@ import re
 from grammar.decide_commands import command
 from grammar.decide_follow import changes, follows, only_follow_words
 from grammar.decide_kinds import is_bottles, is_convert, is_cut, is_syrup
+from grammar.frames.batch import strength_claimed
 from grammar.frames.dilution import is_claimed, is_mixed_in
+from grammar.frames.limited import limit
 from grammar.frames.syrup import SYRUPS
+from grammar.ratio import equal_drink
 from grammar.scan import Scan
 from grammar.to_strength import target
 
@@ -112,6 +115,10 @@ def _kind(scan: Scan, spec: bool) -> str:
         return "batch"
     if is_claimed(scan) or is_mixed_in(scan):
         return "dilution"
+    if (spec or len(percents) > 1) and strength_claimed(scan):
+        return "strength"
+    if limit(scan) is not None or equal_drink(scan):
+        return "batch"
     if is_bottles(scan, spec, amounts, counted):
         return "bottles"
     if is_cut(scan, percents, names):
@@ -141,7 +148,8 @@ def _kind(scan: Scan, spec: bool) -> str:
     volumes = [i for i in amounts if items[i].kind == "amount" and items[i].unit != "part"]
     if scan.has("cut", "to") and len(volumes) == 2 and scan.has("water") and not percents and not real_names and not units:
         return "dilution"  # "h2o to stretch 2.4 L to 3 L"
-    if len(scan.cues("at")) >= 2 and len(scan.kinds("bare")) >= 4 and not real_names:
+    figured = len(scan.kinds("bare", "amount")) if scan.has("percent_word", "and", "with", "blend") else len(scan.kinds("bare"))
+    if len(scan.cues("at")) >= 2 and figured >= 4 and not real_names:
         return "strength"  # "700@43 + 350@16 + 250 water"
     parted = [i for i in amounts if items[i].unit == "part"]
     if len(parted) == 2 and scan.has("water") and len({items[i].name for i in names}) <= 1 and len(amounts) >= 3:
@@ -162,6 +170,8 @@ def _kind(scan: Scan, spec: bool) -> str:
             and (scan.has("how_much") or (scan.has("technique_stir", "technique_shake") and not counted))
         ):
             return "dilution"
+        if not names and scan.has("equal") and (scan.kinds("drink") or any(items[i].name for i in counted)):
+            return "batch"  # "16 x 90 ml negroni, equal, plus 20% water"
         if not names and not scan.has("abv"):
             return "dilution"
         if not names and scan.has("technique_stir", "technique_shake"):

@@ -65,7 +65,8 @@ def command(scan: Scan, last: str) -> str:
     if scan.kinds("unit") and numbers == 0 and re.search(r"\b(?:it|that|them|this)\b", text):
         return ""  # "show it in ounces"
     showing = scan.has("show") or (scan.kinds("house") and scan.has("recipe_word", "what"))
-    if showing and numbers == 0 and not scan.has("allergens", "abv", "freezer", "cost", "settings"):
+    asks = scan.has("allergens", "abv", "freezer", "cost", "settings", "how_many", "how_much", "bottles")
+    if showing and numbers == 0 and not asks:
         return "house:show"
     return ""
 

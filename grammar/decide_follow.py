@@ -15,6 +15,19 @@ _CHANGE = ("same", "make_it", "double", "triple", "half", "oops", "swap", "repla
 _PRICED = re.compile(r"\d\s*(?:per|/|for|a)\s*(?:bottle|btl|\d{3}|litre|liter|l\b)")
 
 
+_PRICES = re.compile(
+    r"\d\s*(?:\w{1,7}\s+)?(?:/|per|for|an?|the)\s*(?:\d{3} ?(?:ml)?|bottle|btl|litre|liter|l|kg|handle|magnum)\b"
+)
+
+
+def _only_prices(scan: Scan) -> bool:
+    """Whether every figure is a bottle's price: "gin 30 a litre, vermouth $12/L, what does one cost"."""
+    figures = [i for i in scan.kinds("amount", "bare", "percent", "proof", "same_amount", "money") if scan.items[i].name != "a"]
+    sizes = [i for i in figures if scan.items[i].value in (500, 700, 750, 1000)]
+    found = len(_PRICES.findall(scan.text))
+    return found > 0 and found >= len(figures) - min(len(sizes), found) and not scan.kinds("count", "guests", "ratio")
+
+
 def may_stand_alone(scan: Scan) -> bool:
     """Whether a message after another may be a request of its own: "1 L of 2:1 syrup", not "make it 12" or "45 gin".
 
@@ -29,9 +42,8 @@ def may_stand_alone(scan: Scan) -> bool:
     figures = scan.kinds("amount", "bare", "percent", "proof", "same_amount", "money")
     counted = scan.kinds("count", "guests", "times", "fold")
     sizeless = any(p.kind == "vessel" and p.size is None for p in scan.items)
-    per_litre = re.findall(r"\d ?/ ?(?:l|litre|liter|kg)\b", scan.text)
-    if per_litre and len(per_litre) >= len(figures):
-        return False  # only prices: of what was asked before
+    if _only_prices(scan):
+        return False  # of what was asked before
     if names:
         own = scan.has("how_many", "stock", "label") or bool(scan.kinds("ratio"))
         one_change = len(names) == 1 and len(figures) == 1 and not counted and not own
@@ -52,6 +64,8 @@ def follows(scan: Scan, spec: bool) -> bool:
     items = scan.items
     counted = scan.kinds("count", "guests", "times", "fold")
     names = len({items[i].name for i in scan.kinds("name", "context")})
+    if _only_prices(scan) and names:
+        return True
     if spec and names == 1 and _PRICED.search(scan.text) and not counted:
         return True  # "rum is 21 per 700, what does that come to per drink"
     if scan.kinds("house", "drink") and not scan.has("same", "make_it", "but"):
@@ -162,6 +176,8 @@ def only_follow_words(scan: Scan) -> bool:
         return False
     if scan.kinds("amount", "percent") and not scan.has("make_it", "same", "oops"):
         return False
+    if scan.kinds("amount") and scan.kinds("percent") and all(scan.items[i].text == "should be" for i in scan.cues("oops")):
+        return False  # "the mix is 1600 ml, water should be 20% of the finished volume"
     return (
         scan.has("same", "double", "triple", "half", "oops", "swap", "make_it", "each")
         or (scan.has("none", "but") and (scan.has("water", "dilution") or bool(scan.kinds("bare", "count", "name"))))

@@ -2,9 +2,13 @@
 
 import re
 
+from grammar.frames.limited import batch_poured, pours_asked
 from grammar.frames.syrup import SYRUPS, WEIGHTS
 from grammar.scan import Scan, rough_ml
 
+_ENOUGH_TO = re.compile(
+    r"\benough (?:to (?:fill|make|do|serve)|for \S+ (?:bottles|btls|jugs|kegs|flasks|pitchers|jars|litres?|l)\b)"
+)
 _WATERY = ("cue:water", "cue:dilution")
 POURS = frozenset(["pour", "pours", "shot", "shots", "measure", "measures"])
 
@@ -15,7 +19,7 @@ def is_syrup(scan: Scan, names: list[int], real_names: list[int], amounts: list[
     if real_names:
         return False
     weights = [p for p in items if (p.kind == "amount" or p.kind == "unit") and p.unit in WEIGHTS]
-    if scan.has("sweeten") and (sweets or scan.kinds("percent", "bare", "ratio", "amount")):
+    if scan.has("sweeten") and not scan.has("freezer", "slush") and (sweets or scan.kinds("percent", "bare", "ratio", "amount")):
         return True
     if scan.kinds("money") or scan.has("abv", "freezer"):
         return False
@@ -57,6 +61,8 @@ def is_syrup(scan: Scan, names: list[int], real_names: list[int], amounts: list[
     if plain and not real_names and len(sweets) == 1 and (amounts or scan.kinds("vessel")) and not scan.has("in", "convert"):
         return scan.kinds("ratio") != [] or scan.has("scale", "want", "make_it") or "rich" in items[sweets[0]].name
     pair = [i for i in scan.kinds("ratio") if len(items[i].values) == 2]
+    if len(pair) == 2 and not scan.kinds("drink", "house", "count") and scan.has("to", "rest", "make_it", "convert"):
+        return True  # "turn 1:1 into 2:1"
     if not names and pair and scan.has("by_weight") and not scan.has("abv", "final"):
         return True  # "1:1 by wt, 2 litres pls"
     return not names and bool(weights) and bool(scan.kinds("ratio")) and scan.has("water", "syrup_word", "by_weight")
@@ -66,9 +72,17 @@ def is_bottles(scan: Scan, spec: bool, amounts: list[int], counted: list[int]) -
     items = scan.items
     bottle_noun = any(p.kind == "vessel" for p in items)
     several = len({items[i].name for i in scan.kinds("name", "context")}) > 1
+    if any(scan.kind_at(i + 1) == "unit" for i in scan.cues("how_many")) and not spec and not counted and not bottle_noun:
+        return False  # "a pint holds how many cl"
     filled = not bottle_noun or _to_fill(scan)
     if scan.has("enough") and several and filled and not scan.has("bottles", "stock") and "?" not in scan.text:
         return False  # "need enough for 55 guests: 1 oz vodka, 2 oz cranberry"
+    if pours_asked(scan):
+        return True
+    if several and scan.has("how_many") and batch_poured(scan):
+        return False
+    if spec and not scan.has("bottles", "stock") and "?" not in scan.text and _ENOUGH_TO.search(scan.text):
+        return False  # "two parts gin, one part vermouth, enough to fill a 1.5 L bottle"
     if scan.has("bottles", "enough") and (spec or counted or amounts or bottle_noun or scan.kinds("name", "context", "house")):
         return True
     if re.search(r"\bhow many (?:bottles )?of each\b", scan.text) and bottle_noun:
@@ -152,7 +166,7 @@ def is_bottles(scan: Scan, spec: bool, amounts: list[int], counted: list[int]) -
         any(p.text in ("pours", "shots", "measures") for p in items)
         and (bottle_noun or sizes)
         and (scan.kinds("amount") or amounts)
-        and not scan.has("in")
+        and not scan.has("in", "to")
         and not scan.kinds("name", "ratio")
     ):
         return True
@@ -177,11 +191,17 @@ def _to_fill(scan: Scan) -> bool:
 def is_cut(scan: Scan, percents: list[int], names: list[int]) -> bool:
     items = scan.items
     ethanol = {items[i].name for i in names if items[i].name != "water"}
+    if len(ethanol) > 1:
+        ethanol.discard("spirit")  # "96% neutral spirit ... spirit? water?": said again
+    if len([p for p in items if p.kind == "amount" and p.unit == "part"]) > 1:
+        return False
     strengths = len(percents) + len(
         [i for i in scan.kinds("bare") if items[i].value <= 100 and scan.kind_at(i - 1) in ("cue:at", "cue:from")]
     )
     if len(ethanol) >= 2 and any(p.kind == "ratio" and p.name == "COLON" for p in items):
         return False
+    if any(scan.kind_at(i + 1) == "cue:percent_word" for i in scan.cues("to", "equals")):
+        return False  # "1.5 L at 20 with 0.5 L at 40 -> %?"
     to_strength = _leads_strength(scan, "to") or _leads_strength(scan, "rest")
     cutting = scan.has("cut", "raise")
     if scan.has("technique_stir", "technique_shake") or (

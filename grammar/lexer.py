@@ -18,8 +18,13 @@ _MONEY = {"$": "$", "€": "€", "£": "£", "¥": "¥", "₹": "₹", "₩": "
 _MONEY_WORDS = {
     "eur": "€", "euro": "€", "euros": "€", "usd": "$", "dollar": "$", "dollars": "$", "bucks": "$", "gbp": "£", "quid": "£",
     "pounds": "£", "aud": "AUD", "cad": "CAD", "chf": "CHF", "sek": "SEK", "nok": "NOK", "dkk": "DKK", "kr": "kr",
+    "peso": "pesos", "pesos": "pesos", "mxn": "MXN", "brl": "BRL", "reais": "reais", "rand": "rand", "zar": "ZAR", "inr": "₹",
+    "rupees": "₹", "forint": "forint", "huf": "HUF", "francs": "francs",
     "nzd": "NZD", "pln": "PLN", "zl": "zl", "czk": "CZK", "hkd": "HKD", "sgd": "SGD", "yen": "¥", "jpy": "¥",
 }  # fmt: skip
+
+
+_TIME_WORDS = frozenset(["pm", "am", "o'clock", "oclock", "seconds", "secs", "sec", "minutes", "mins", "minute", "hours", "hrs"])
 
 
 def lex(text: str, lexicon: Lexicon = LEXICON) -> Iterator[Tok]:
@@ -37,6 +42,9 @@ def lex(text: str, lexicon: Lexicon = LEXICON) -> Iterator[Tok]:
         if tok.type == "NUM" and following is not None and following.text in ("st", "nd", "rd", "th") and not following.spaced:
             i += 2  # "40th" counts nothing
             continue
+        if tok.type == "NUM" and following is not None and following.text in _TIME_WORDS:
+            i += 2  # an hour, or how long to stir, counts nothing
+            continue
         if tok.type == "NUM" and tok.text == "2" and following is not None and following.text in ("get", "make", "reach"):
             out.append(Tok("CUE", "to", "2", tok.start_pos, tok.end_pos))  # "water 2 get"
             i += 1
@@ -51,6 +59,9 @@ def lex(text: str, lexicon: Lexicon = LEXICON) -> Iterator[Tok]:
             continue
         if tok.type in ("NUM", "WORD") or (tok.type == "MARK" and tok.value in "@>=&+"):
             step = _word(raw, i, before, following, lexicon)
+            if step is None and tok.text.endswith("'s") and tok.text[:-2] in lexicon.by_first:
+                raw[i] = tok = Tok("WORD", tok.text[:-2], tok.text[:-2], tok.start_pos, tok.end_pos, (), tok.spaced)
+                step = _word(raw, i, before, following, lexicon)  # "gin's 30 a litre"
             if step is None and tok.type == "WORD" and repairs < MOST_REPAIRS:
                 repairs += 1
                 better = repair(tok.text)
@@ -165,10 +176,13 @@ def _word(raw: list[Tok], i: int, before: Tok | None, following: Tok | None, lex
         return 1, Tok("DEGREES", scale, text, tok.start_pos, tok.end_pos)
     if text == "s" and after_number and not tok.spaced and before is not None and before.value in (1.5, 1.75):
         before.value *= 1000.0  # "in 1.75s": litres
+        return 1, Tok("VESSEL", "bottles", "bottles", tok.start_pos, tok.end_pos)
     if text == "s" and after_number and not tok.spaced and before is not None and before.value in PLURAL_SIZES:
         return 1, Tok("VESSEL", "bottles", "bottles", tok.start_pos, tok.end_pos)
     if text in ("abv", "alc") and after_number and before is not None and 0 < before.value <= 100:
         return 1, Tok("PCT", "%", text, tok.start_pos, tok.end_pos)
+    if text == "times" and following is not None and following.type == "NUM" and not after_number:
+        return 1, Tok("X", "x", "x", tok.start_pos, tok.end_pos, (), True)  # "... times 11"
     if text in ("times", "fold") and after_number and not (following is not None and following.text in ("cost", "the")):
         return 1, Tok("X", "x", "x", tok.start_pos, tok.end_pos, (), True)
     if after_number and not tok.spaced and len(text) > 4 and text[:2] in ("ml", "cl", "oz") and text[2:] in lexicon.by_first:
@@ -253,6 +267,8 @@ def _mark(raw: list[Tok], i: int, out: list[Tok], bullets: int) -> int:
             and not touching
             and (nxt.value >= 15 or (len(out) > 1 and out[-2].type == "CUE" and out[-2].value == "for"))
         )
+        if number_before and before is not None and before.text.isalpha() and nxt.text[0].isdigit() and not touching:
+            apart = True  # "by six - 3 cl gin": no range is half in words
         if number_before and before is not None and not apart and (not tok.spaced or not touching):
             out.append(Tok("DASH", "-", "-", tok.start_pos, tok.end_pos))
         elif line_start and bullets >= 2:

@@ -13,6 +13,7 @@ from grammar.scan import Scan, Unclear, rough_ml
 from grammar.vessels import BIG_UNITS, BOTTLE_SIZES_ML, join_vessels, read_folds, read_vessels, read_volumes
 
 BY_COUNT = re.compile(r"\bby (\d+)\s*(?:$|[,;\n]|\.(?!\d))")
+QUANTITY = re.compile(r"\b(?:qty|quantity|quantities)[ :=]*(\d+)(?! *(?:ml|cl|oz|l|%)\b)")
 PARTY_OF = re.compile(r"\b(?:table|party|group|crowd|wedding|room|team)\s+(?:of|for)\s+(\d+)")
 VAGUE = frozenset(["few", "several", "bunch", "handful", "loads", "lots", "many", "couple"])
 _SIDE_WORDS = ("technique_stir", "technique_shake", "freezer", "scale", "final", "first", "bigger", "smaller")
@@ -30,10 +31,17 @@ def claim_yield(scan: Scan) -> Yield:
     if scan.kind_at(0) == "unknown" and scan.kind_at(1) == "bare" and scan.kind_at(2) == "cue:for":
         scan.use(1)  # a title with a number: "Dock 9 for 12"
     by = BY_COUNT.search(scan.text)
+    labelled = QUANTITY.search(scan.text)
     for i in scan.kinds("bare"):
+        if labelled and scan.items[i].start == labelled.start(1):  # "qty: 13"
+            scan.use(i)
+            counts.append((scan.items[i].value, scan.items[i]))
+            continue
         if by and scan.items[i].start == by.start(1) and scan.kind_at(i - 1) != "cue:to":  # "... honey syrup by 40"
             scan.use(i)
             counts.append((scan.items[i].value, scan.items[i]))
+        elif i == 0 and scan.items[i].value == 1 and scan.kind_at(1) == "sep" and scan.items[1].name == ":":
+            scan.use(i)  # "one: 30 ml gin ..."
         elif scan.items[i].value == 1 and scan.kind_at(i + 1) == "amount" and scan.kind_at(i + 2) not in ("name", "context"):
             scan.use(i)  # "one 75 cl of ..."
     seated = PARTY_OF.search(scan.text)
@@ -129,6 +137,7 @@ def _ranges(scan: Scan) -> None:
             raise Unclear("unclear_number", [p, nxt], f"{p.text} {nxt.text}")
         if (
             p.kind == "bare"
+            and not scan.used[i]
             and nxt.is_cue("or", "to")
             and i + 2 < len(scan.items)
             and scan.items[i + 2].kind in ("count", "guests")
@@ -152,6 +161,11 @@ def _bare_count(scan: Scan, i: int, guests: float | None) -> str:
     if before == "cue:for" and follows == "bare" and scan.kind_at(i + 2) == "cue:each" and scan.items[i + 1].value < p.value:
         scan.use(i)
         return "guests"
+    marked = heading is not None and (heading.is_cue("equals") or (heading.kind == "sep" and heading.name in ":-("))
+    labelled = marked and not scan.used[i - 1] and scan.kind_at(i - 2) == "cue:serve_word"
+    if labelled and follows in ("", "sep") and p.value > 1:  # "Glasses: 17."
+        scan.use(i - 2, i)
+        return "count"
     named = i + 1
     while scan.kind_at(named) == "unknown":
         named += 1
@@ -160,7 +174,7 @@ def _bare_count(scan: Scan, i: int, guests: float | None) -> str:
     listed = (
         closed is not None
         and closed.kind == "sep"
-        and closed.name in ":\n"
+        and closed.name in ":\n."
         and any(q.kind == "amount" for q in scan.items[named:])
     )
     if opens and listed and named > i + 1 and p.value > 1 and before != "cue:each":  # "8 flips: 50 ml brandy ..."
@@ -244,6 +258,9 @@ def claim_rest(scan: Scan, makes: Yield) -> Yield:
         if ml is None:
             continue
         each = scan.kind_at(i + 1) == "cue:each" or scan.kind_at(i - 1) == "cue:each"
+        if makes.serve is not None and p.value == makes.serve.value and (p.kind == "bare" or p.unit == makes.serve.unit):
+            scan.use(i)  # "75 ml each with the water inside those 75"
+            continue
         if p.kind == "bare" and not each:
             if p.value in BOTTLE_SIZES_ML and p.value >= 300 and makes.volume is None:
                 scan.use(i)

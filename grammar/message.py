@@ -9,6 +9,7 @@ from dataclasses import dataclass, replace
 from functools import lru_cache
 
 from grammar.clean import Cleaned, clean
+from grammar.corrections import corrected
 from grammar.decide import decide
 from grammar.decide_follow import may_stand_alone
 from grammar.frames.batch import read_batch, read_strength
@@ -96,7 +97,7 @@ def scan_of(cleaned: Cleaned, known: Known = Known()) -> Scan:
     """The phrases of a cleaned message, with the chat's own names looked up."""
     lexicon = _lexicon(known.house) if known.house else LEXICON
     plain = cleaned.text
-    phrases = read_phrases(plain, lexicon)
+    phrases = corrected(read_phrases(plain, lexicon))
     if known.house and not any(p.kind == "house" for p in phrases):
         plain_fixed = _house_typo(plain, phrases, known.house)
         if plain_fixed is not None:

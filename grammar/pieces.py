@@ -23,13 +23,22 @@ _MEASURED = (
     "oz|ounce|ounces|litre|liter|l|cup|shot|ml|part|gallon|pint|tsp|teaspoon|tbsp|barspoon|jigger|fl|quart|kg|kilo"
     "|ozs|ltr|ltrs|tsps|tbsps|teaspoons|tablespoon|tablespoons|quarts|lb|lbs|pound|pounds|kilos|measure|dashes"
     "|nip|nips|tot|tots|pony|dash|keg|gal|gals|gallons|qt|pt|pints|litres|liters|cups|shots|barspoons|cl"
+    "|(?:imperial|us|uk|british|american|imp)\\s+(?:pint|gallon|gal|oz|ounce|fl|quart|cup)"
 )
 _TENS = "twenty|thirty|forty|fifty|sixty|seventy|eighty|ninety"
 _ONES = "one|two|three|four|five|six|seven|eight|nine"
-_SCAN = re.compile(
-    rf"""
+_REST = rf"(?:(?:{_TENS})(?:[\s-](?:{_ONES}))?|{_NUM})(?!\s+(?:hundred|thousand)\b)"
+_HEAD = r"""
     (?P<mixed>\d+(?:[^\S\n]+|-|[^\S\n]*&[^\S\n]*|[^\S\n]+and[^\S\n]+)[1-9]/(?:2|3|4|8|16)(?![\d/]))
-  | (?P<fraction>(?<![\d/.])[1-9]/(?:2|3|4|5|6|8|10|16)(?![\d/.:]))
+  | (?P<fraction>(?<![\d/.])[1-9]/(?:2|3|4|5|6|8|10|16)(?![\d/.:]))"""
+#: alternatives that few messages need: figures with a gap, hundreds in words, a dozen and a half
+_LONG = rf"""
+  | (?P<spaced>(?<![\d.,/:])[1-9]\d{{0,2}}(?:[ ]0\d\d)+(?![\d.,/:%]))
+  | (?P<hundreds>\b(?:
+        (?:(?:{_NUM})\s+|a\s+)thousand\s+(?:and\s+)?(?:(?:{_ONES}|a)\s+hundred(?:\s+(?:and\s+)?{_REST})?|{_REST})
+      | (?:(?:{_NUM})\s+|a\s+)?hundred\s+(?:and\s+)?{_REST})\b)
+  | (?P<halfdozen>\b(?:(?:{_NUM})\s+|a\s+)?doz(?:en)?\s+and\s+a\s+half\b)"""
+_TAIL = rf"""
   | (?P<wordmixed>\b(?:\d+|{_NUM})\s+and\s+(?:a\s+)?(?:{_FRAC})\b)
   | (?P<wordpoint>\b(?:(?:{_TENS})[\s-](?:{_ONES})|{_NUM})\s+point(?:\s+(?:{_ONES}|zero))+\b)
   | (?P<wordfraction>\b(?:(?:one|two|three|a|1|2|3)[\s-]+)?(?:{_FRAC})(?:\s+of)?(?:\s+an?)?(?=\s+(?:{_MEASURED})\b))
@@ -43,9 +52,10 @@ _SCAN = re.compile(
   | (?P<space>[^\S\n]+)
   | (?P<arrow>-+>|=>)
   | (?P<mark>.)
-    """,
-    re.VERBOSE,
-)
+"""
+_SCAN = re.compile(_HEAD + _TAIL, re.VERBOSE)
+_SCAN_LONG = re.compile(_HEAD + _LONG + _TAIL, re.VERBOSE)
+_WANTS_LONG = ("hundred", "thousand", "doz", " 0")
 
 
 @dataclass(slots=True)
@@ -87,6 +97,18 @@ def number(text: str) -> tuple[float, bool]:
     return value, False
 
 
+def _hundreds(said: list[str]) -> float:
+    """ "two hundred and fifty", "a thousand two hundred", as a number."""
+    total = under = 0.0
+    for word in said:
+        value = NUMBER_WORDS.get(word, 0.0)
+        if value == 1000:
+            total, under = (under or 1.0) * value, 0.0
+        else:
+            under = (under or 1.0) * value if value == 100 else under + value
+    return total + under
+
+
 def _spoken(text: str) -> float:
     """The value of "two point eight", "twenty one point two five"."""
     whole, after = text.split("point")
@@ -105,7 +127,8 @@ def scan_pieces(text: str) -> list[Tok]:
     """Raw pieces: numbers, words, marks, line ends, in order."""
     out: list[Tok] = []
     spaced = True
-    for m in _SCAN.finditer(text):
+    pattern = _SCAN_LONG if any(sign in text for sign in _WANTS_LONG) else _SCAN
+    for m in pattern.finditer(text):
         kind, piece, start, end = m.lastgroup or "mark", m.group(), m.start(), m.end()
         if kind == "space":
             spaced = True
@@ -133,6 +156,13 @@ def scan_pieces(text: str) -> list[Tok]:
                 tok.value = (float(nums[0]), float(nums[1]))
         elif kind == "dozens":
             tok = Tok("NUM", 12.0 * float(piece.split()[0]), piece, start, end)
+        elif kind == "spaced":  # "2 000 ml"; "2 500 ml" may be two of 500
+            tok = Tok("NUM", float(piece.replace(" ", "")), piece, start, end)
+        elif kind == "hundreds":
+            tok = Tok("NUM", _hundreds(re.split(r"[\s-]+", piece)), piece, start, end)
+        elif kind == "halfdozen":
+            dozens = 1.0 if piece[0] == "d" else NUMBER_WORDS.get(piece.split()[0], 1.0)
+            tok = Tok("NUM", 12.0 * dozens + 6.0, piece, start, end)
         elif kind == "wordmixed":
             first, last = piece.split()[0], piece.split()[-1]
             whole = float(first) if first.isdigit() else NUMBER_WORDS[first]

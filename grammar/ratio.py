@@ -5,7 +5,7 @@ from dataclasses import replace
 
 from grammar.atoms import Atom, Reading
 from grammar.phrase import Phrase
-from grammar.scan import Scan, Unclear
+from grammar.scan import Scan, Unclear, rough_ml
 
 #: what a ratio or "equal parts" means for a drink named without ingredients, in the order the trade says the ratio
 DRINK_PARTS: dict[str, tuple[str, ...]] = {  # common practice, no source
@@ -25,6 +25,8 @@ DRINK_PARTS: dict[str, tuple[str, ...]] = {  # common practice, no source
 
 def lay_ratio(scan: Scan, atoms: list[Atom], out: Reading) -> bool:
     """Lay a ratio (or "equal parts", or 60/30) over the names that have no amount of their own."""
+    if _equal_drink(scan, atoms, out):
+        return False
     ratios = scan.kinds("ratio")
     equal = [i for i in scan.cues("equal") if not scan.used[i]]
     if not ratios and not equal:
@@ -128,6 +130,40 @@ def lay_ratio(scan: Scan, atoms: list[Atom], out: Reading) -> bool:
     return True
 
 
+#: drinks that are equal parts wherever they are made: common practice, no source
+EQUAL_DRINKS = frozenset(["negroni", "fifty fifty"])
+_MOST_EACH_ML = 50.0  # above it "each" is a serve, not an ingredient: common practice, no source
+
+
+def equal_drink(scan: Scan) -> str:
+    """The drink of "12 negronis, 30 ml each": equal parts by its name alone, with one amount for each; "" for others."""
+    drinks = [p for p in scan.items if p.kind in ("drink", "count") and p.name in EQUAL_DRINKS]
+    amounts = [i for i, p in enumerate(scan.items) if p.kind in ("amount", "bare")]
+    if len(drinks) != 1 or len(amounts) != 1 or scan.kinds("name", "context", "ratio", "house", "unknown", fresh=False):
+        return ""
+    p = scan.items[amounts[0]]
+    after = scan.at(amounts[0] + 1)
+    of_each = after is not None and after.is_cue("of") and scan.kind_at(amounts[0] + 2) == "cue:each"
+    plain = drinks[0].text.lstrip("0123456789 ").rstrip("s") == drinks[0].name  # a white negroni is another drink
+    small = 10.0 <= (rough_ml(p.value, p.unit) or 0.0) <= _MOST_EACH_ML
+    each = after is not None and (after.is_cue("each") or of_each)
+    return drinks[0].name if plain and small and each else ""
+
+
+def _equal_drink(scan: Scan, atoms: list[Atom], out: Reading) -> bool:
+    """Give the ingredients of a drink of equal parts the one amount that was said; the reply states them."""
+    drink = equal_drink(scan)
+    amounts = [a for a in atoms if a.kind == "Q"]
+    if not drink or len(amounts) != 1:
+        return False
+    names = DRINK_PARTS[drink]
+    for name in names:
+        atoms.append(Atom("N", [], amounts[0].phrase, name=name, typed=name, quantity=amounts[0]))
+    amounts[0].name = names[0]
+    out.notes.append(f"drink_parts:{drink}:{', '.join(names)}, equal parts")
+    return True
+
+
 def _drop_repeats(names: list[Atom]) -> None:
     """A generic name beside its own kind ("dry vermouth ... how much vermouth") is the same ingredient."""
     for a in list(names):
@@ -194,6 +230,7 @@ def composition(scan: Scan, names: list[Atom], out: Reading) -> None:
         out.water = replace(out.water, how="of_finished")
     elif abs(total - 1.0) > 0.006:
         return
+    scan.use(*[i for i in scan.kinds("percent") if scan.items[i].value in shares])
     for atom, share in zip(real, shares, strict=True):
         atom.quantity = Atom(
             "Q", [], Phrase("amount", "", atom.phrase.start, atom.phrase.end, value=round(share * 100, 6), unit="part")

@@ -12,6 +12,7 @@ from grammar.phrase import Phrase
 from grammar.ratio import composition, lay_ratio
 from grammar.request import Measure, Part, Water
 from grammar.scan import Scan, Unclear, rough_ml
+from grammar.surroundings import shared_strength
 
 DASHED = frozenset(["bitters", "saline", "absinthe"])  # bare "2 bitters" is dashes
 COUNTED_NAMES = frozenset(["egg white", "egg yolk", "whole egg"])
@@ -21,6 +22,7 @@ def read_recipe(scan: Scan, water: Water) -> Reading:
     """Read the ingredients. Raises Unclear: no_amounts, ratio_names, out_of_range, conflict_amounts, unclear_number."""
     out = Reading(water=water)
     own_ratios(scan)
+    shared_strength(scan)
     take_surroundings(scan, out)
     atoms = read_atoms(scan, out)
     pair(scan, atoms)
@@ -28,10 +30,27 @@ def read_recipe(scan: Scan, water: Water) -> Reading:
     leading_volume(atoms, out)
     ratio = lay_ratio(scan, atoms, out)
     names = [a for a in atoms if a.kind == "N"]
+    _left_out(scan, names)
     spread_each(scan, atoms, names)
     composition(scan, names, out)
     _finish(scan, names, out, ratio)
     return out
+
+
+def _named(said: Atom, typed: Atom) -> bool:
+    return said.name == typed.name or said.name in typed.name.split()
+
+
+def _left_out(scan: Scan, names: list[Atom]) -> None:
+    """ "60 gin 10 vermouth, actually no vermouth": what is refused after its amount was typed is left out."""
+    for refused in names:
+        before = scan.at(refused.indices[0] - 1) if refused.indices else None
+        if refused.quantity is not None or before is None or not before.is_cue("none") or refused.name == "water":
+            continue
+        typed = next((a for a in names if a is not refused and a.quantity is not None and _named(refused, a)), None)
+        if typed is not None and typed.quantity is not None:
+            scan.use(*refused.indices, *typed.indices, *typed.quantity.indices)
+            refused.name = typed.name = ""
 
 
 def _finish(scan: Scan, names: list[Atom], out: Reading, ratio: bool) -> None:
@@ -56,7 +75,9 @@ def _finish(scan: Scan, names: list[Atom], out: Reading, ratio: bool) -> None:
     counted = bool(scan.kinds("count", "times", "fold", "guests", fresh=False))
     asked = next((p.unit for p in scan.items if p.kind == "unit" and p.unit in ("ml", "oz", "cl")), "")
     in_oz = asked == "oz" or re.search(r"\b(?:all|in) (?:in )?(?:oz|ounces)\b", scan.text) is not None
-    if bares and not units and in_oz and max(bares) <= 6:
+    if len(bares) > 1 and max(bares) < 1:
+        bare_unit = "part"  # "a third gin, two thirds vermouth"
+    elif bares and not units and in_oz and max(bares) <= 6:
         bare_unit = "oz"
     elif bares and max(bares) > SMALL_BARE and (not units or units[0] not in ("ml", "cl")):
         bare_unit = "ml"
@@ -96,6 +117,8 @@ def _finish(scan: Scan, names: list[Atom], out: Reading, ratio: bool) -> None:
             )
         elif unit in ("g", "kg", "lb", "ozw") and atom.name == "water":
             unit, value = "ml", value * {"g": 1.0, "kg": 1000.0, "lb": 453.59237, "ozw": 28.349523125}[unit]
+        if q.phrase.kind == "bare" and 0 < value < 1 and unit == "ml":
+            raise Unclear("unclear_number", [q.phrase, atom.phrase], f"{q.phrase.text} {atom.typed}")  # half a lime is no mL
         if value < 0 or (value == 0 and not q.each and atom.name != "water"):
             raise Unclear("out_of_range", [q.phrase], f"{q.phrase.text} {atom.typed}")
         scan.use(*atom.indices, *q.indices)

@@ -144,6 +144,7 @@ class Freezer:
     makes: Yield = Yield()
     ask: FreezerAsk = "verdict"
     volume: Measure | None = None
+    sugar_g_per_l: float | None = None  # said beside a strength
     kind: Literal["freezer"] = "freezer"
 
 
@@ -176,6 +177,7 @@ class Syrup:
     by: Literal["", "weight", "volume"] = ""
     percent: float | None = None  # saline, Brix
     ask: Literal["make", "sugar_content"] = "make"
+    had: tuple[float, float] | None = None  # the ratio of the volume at hand, to be brought to `ratio`
     kind: Literal["syrup"] = "syrup"
 
 

@@ -12,6 +12,7 @@ PLURAL_SIZES = frozenset([187.0, 200.0, 330.0, 350.0, 375.0, 500.0, 700.0, 750.0
 
 def settle(out: list[Tok]) -> None:
     """Give "x", currency signs and "to" the side they belong to: x8 or 8x, $28 or 28$, 3 to 1; and "half gin" its half."""
+    _drop_between(out)
     _and_a_half(out)
     for i, tok in enumerate(out):
         before = out[i - 1] if i else None
@@ -34,6 +35,8 @@ def settle(out: list[Tok]) -> None:
             closer = out[i + 2] if i + 2 < len(out) else None
             small = 0 < before.value <= 20 and 0 < after.value <= 20
             free = opener is None or not (opener.type == "CUE" and opener.value in ("from", "at", "cut", "raise", "to"))
+            if opener is not None and opener.value == "at" and after.value == 1:
+                free = True  # "at four to one"
             if (
                 small
                 and free
@@ -58,8 +61,11 @@ def settle(out: list[Tok]) -> None:
             tok.type = "FILL"  # "mai tai no. 1"
             number = out[i + 1] if right else out[i + 2]
             number.type = "FILL"
-        elif tok.type == "WORD" and tok.text in FRACTION_WORDS and after is not None and after.type == "ING":
+        elif tok.type == "WORD" and tok.text in FRACTION_WORDS and after is not None and after.type in ("ING", "CONTEXT"):
             tok.type, tok.value = "NUM", FRACTION_WORDS[tok.text]
+            if left and before is not None and before.value in (1, 2, 3) and before.text.isalnum():
+                tok.value *= before.value  # "two thirds gin, one third vermouth"
+                before.type = "FILL"
         elif (
             tok.type == "WORD"
             and tok.text == "half"
@@ -70,6 +76,19 @@ def settle(out: list[Tok]) -> None:
         ):
             out[i + 2].value *= 0.5  # "half a 700"
             tok.type = "FILL"
+        elif tok.type == "NUM" and tok.text == "one" and _one_drink(out, i):
+            tok.type, tok.value = "CUE", "each"  # "what does one cost", "cost of one"
+        elif (
+            tok.type == "NUM"
+            and tok.text == "one"
+            and right
+            and i + 2 < len(out)
+            and out[i + 2].type == "UNIT"
+            and out[i + 2].value in ("cl", "l", "ml")
+        ):
+            tok.type = "FILL"  # "one 75 cl of prosecco"
+        elif tok.type == "UNSURE" and any(t is not None and t.type == "CURRENCY" for t in (before, after)):
+            tok.type, tok.value = "NUM", float(tok.text.replace(".", ""))  # "12.000 pesos": no price has a third decimal
         elif tok.text == "ones" and tok.type == "WORD" and before is not None and before.type == "UNIT" and i > 1:
             measured = out[i - 2].type == "NUM" and out[i - 2].value * _LITRE_PARTS.get(before.value, 0.0) >= 180
             tok.type, tok.value = ("VESSEL", "bottles") if measured else ("FILL", "")  # "1 L ones"
@@ -78,15 +97,48 @@ def settle(out: list[Tok]) -> None:
             tok.type = "SIGN" if right and (touching or not left) else "CODE" if left else "FILL"
 
 
+_SIZE_WORDS = frozenset(
+    ["little", "small", "tiny", "big", "large", "huge", "nice", "new", "clean", "more", "cold", "chilled", "good", "standard"]
+)
+_NOUNS = ("VESSEL", "COUNT", "GUEST", "DRINK")
+
+
+def _drop_between(out: list[Tok]) -> None:
+    """Take out what says nothing between a number and what it counts ("six little bottles"), and an hour ("by six, ...")."""
+    for i in range(len(out) - 2, 0, -1):
+        before, tok, after = out[i - 1], out[i], out[i + 1]
+        if tok.type == "FILL" and before.type == "NUM" and after.type in _NOUNS and tok.text in _SIZE_WORDS:
+            del out[i]
+        elif tok.type == "NUM" and tok.text.isalpha() and before.text == "by" and _hour_ends(after) and i + 2 < len(out):
+            tok.type = "FILL"
+
+
+def _hour_ends(after: Tok) -> bool:
+    return after.type == "SEP" or after.text in ("tonight", "tomorrow", "today", "latest", "sharp")
+
+
+def _one_drink(out: list[Tok], i: int) -> bool:
+    """Whether "one" is one drink whose cost is asked for, and no amount."""
+    after = out[i + 1] if i + 1 < len(out) else None
+    if after is not None and after.value in ("cost", "price"):
+        return True
+    closed = after is None or after.type == "SEP" or after.value in ("and", "final")
+    return closed and i > 1 and out[i - 1].value in ("of", "for") and out[i - 2].value in ("cost", "price")
+
+
 def _and_a_half(out: list[Tok]) -> None:
-    """ "an ounce and a half of gin", "shot and a half": the fraction belongs to the amount before it."""
+    """ "an ounce and a half of gin", "shot and a half": the fraction belongs to the amount before it.
+
+    In "700 ml and a fifth of that" it is a share.
+    """
     if not any(t.text in FRACTION_WORDS for t in out):
         return
     i = 1
     while i < len(out):
         half = i + 2 if i + 2 < len(out) and out[i + 1].type == "A" else i + 1
         joined = out[i].value == "and" and out[i - 1].type == "UNIT" and half < len(out)
-        if joined and out[half].text in FRACTION_WORDS and out[half].type in ("WORD", "VESSEL"):
+        whole = half + 2 < len(out) and out[half + 1].value == "of" and out[half + 2].type in ("FILL", "CUE")
+        if joined and not whole and out[half].text in FRACTION_WORDS and out[half].type in ("WORD", "VESSEL"):
             more = FRACTION_WORDS[out[half].text]
             del out[i : half + 1]
             held = out[i - 2] if i > 1 else None
@@ -114,10 +166,22 @@ def _is_share(out: list[Tok], i: int) -> bool:
     while before and before[-1].type == "CUE" and before[-1].value in ("oops", "make_it", "to", "at"):
         before.pop()  # "water should be a fifth", "water making up a quarter"
     after = [t for t in out[i + 1 : i + 5] if t.type != "FILL"]
+    of_water = (
+        len(after) > 1
+        and after[0].value == "of"
+        and after[1].value == "water"
+        and not any(t.text in FRACTION_WORDS and t is not out[i] for t in out)
+    )  # "a fifth of water on top"
+    of_that = (
+        i + 2 < len(out)
+        and out[i + 1].value == "of"
+        and out[i + 2].text in ("that", "it", "which", "this")
+        and any(t.value == "water" for t in out[i + 3 : i + 8])
+    )  # "a fifth of that has to be water"
     of_whole = len(after) > 1 and after[0].value == "of" and after[1].value in ("final", "undiluted")
     watery = bool(before) and before[-1].type == "CUE" and before[-1].value in ("water", "dilution")
     by = i > 1 and any(t.text == "by" for t in out[max(0, i - 2) : i])
-    return of_whole or watery or by
+    return of_whole or of_water or of_that or watery or by
 
 
 def _set_off(out: list[Tok], i: int) -> bool:

@@ -9,6 +9,7 @@ from grammar.request import Water
 from grammar.scan import Scan, Unclear
 
 _SAID = re.compile(r"\s*%?\s*(?:abv|alc|alcohol|vol|proof|strength)\b")  # after a figure: it is a strength
+_SHARE = re.compile(r"\b(?:the|its|that|less|more) (?:water|dilution) (?:down |up |back )?to\b")  # "drop the water to 10%"
 _POURED_DOWN = re.compile(r"\b(?:until|till|to get|to reach|to hit)\b")
 _FINISHED = re.compile(r"\b(?:final|finished|target|batched|bottled?|end|ending)\b")
 _WHEN_DONE = re.compile(
@@ -38,6 +39,8 @@ def _leads(scan: Scan, i: int) -> bool:
     if before == "cue:to":
         watered = any(k < i for k in scan.cues("water"))
         poured = items[i - 1].text == "down to" or (watered and _POURED_DOWN.search(items[i - 1].text) is not None)
+        if _SHARE.search(scan.text) is not None and not said:
+            return False
         diluted = said and any(k < i for k in scan.cues("dilution", "water"))
         return cutting or poured or diluted
     if before == "cue:at" and scan.kind_at(i - 2) in ("drink", "count", "house") and not scan.has("freezer", "point"):

@@ -99,6 +99,10 @@ def read_folds(scan: Scan, makes: Yield, counts: list[tuple[float, Phrase]]) -> 
         else:
             scan.use(i)
             counts.append((p.value, p))
+            a_serve = after.kind == "amount" and rough is not None and rough >= 20 and makes.serve is None
+            if a_serve and scan.kind_at(i + 2) in ("drink", "house", "ratio", "cue:equal"):
+                scan.use(i + 1)  # "16 x 90 ml negroni, equal parts"
+                makes = replace(makes, serve=Measure(after.value, after.unit))
     return makes
 
 

@@ -38,6 +38,13 @@ _QUALIFIERS = (
 )
 
 
+_LEFT_OUT = re.compile(
+    r"\b(?:leave|take|miss|cut) out (?:the |all |that )?(?:water|dilution)\b(?! *\d)"
+    r"|\b(?:water|dilution) (?:out|off|away)\b(?! *\d)"
+    r"|\b(?:drop|lose|skip|omit|scrap|ditch) (?:the |all |all the |that )?(?:water|dilution)\b(?! *\d| to| by| down)"
+)
+
+
 def read_water(scan: Scan) -> Water:
     """The share, "none" or "rest" said of water, marked as used; Water() when nothing is said (or only an amount).
 
@@ -47,6 +54,10 @@ def read_water(scan: Scan) -> Water:
     if wanted is not None:
         return wanted
     found: Water | None = None
+    left_out = _LEFT_OUT.search(scan.text) if scan.has("water", "dilution") else None
+    if left_out is not None and "%" not in left_out.group():
+        scan.use(*[i for i, p in enumerate(scan.items) if left_out.start() <= p.start < left_out.end() and p.kind == "cue"])
+        return Water("none")
     down = [i for i in scan.cues("cut") if scan.items[i].text.startswith("water")]  # "water down 20%"
     for w in [*scan.cues("water", "dilution"), *down]:
         if scan.used[w]:
@@ -83,6 +94,8 @@ def _one(scan: Scan, w: int) -> Water | None:
         while i < len(items) and items[i].kind == "cue" and items[i].name in _QUALIFIERS and not scan.used[i]:
             if items[i].name == "each" or (items[i].name in ("water", "dilution") and items[i - 1].kind != "cue"):
                 break
+            if items[i].name == "final" and starts_volume(scan, i):
+                break
             of_finished |= items[i].name == "final"
             of_undiluted |= items[i].name == "undiluted"
             i += 1
@@ -97,14 +110,16 @@ def _one(scan: Scan, w: int) -> Water | None:
         i = w + step
         while scan.at(i) is not None and (
             items[i].is_cue("bigger", "of", "dilution", "and", "with", "to", "scale", "at")
-            or (items[i].kind == "sep" and items[i].name in "(:")
+            or (items[i].kind == "sep" and items[i].name in "(:-")
+            or (step > 0 and items[i].is_cue("equals"))
             or items[i].kind == "unknown"
         ):
             i += step
         p = scan.at(i)
         if p is None or scan.used[i]:
             continue
-        if p.is_cue("none") and step < 0:
+        closed = scan.kind_at(i + 1) in ("", "sep") and items[i].text in ("none", "no", "zero")
+        if p.is_cue("none") and (step < 0 or closed):
             scan.use(i, w)
             return Water("none")
         if p.is_cue("rest"):
@@ -115,6 +130,12 @@ def _one(scan: Scan, w: int) -> Water | None:
         scan.use(w, *scan.cues("rest"))  # "make up to 2 L with water"
         return Water("rest")
     return None
+
+
+def starts_volume(scan: Scan, i: int) -> bool:
+    """Whether "final" at i is said of the amount after it, not of the share before: "25% water, finished 5 L"."""
+    joined = scan.at(i - 1) is not None and scan.items[i - 1].is_cue("of", "in")
+    return not joined and scan.kind_at(i + 1) in ("amount", "vessel")
 
 
 def _percent(scan: Scan, w: int, step: int) -> int | None:

@@ -60,7 +60,7 @@ ALIASES: dict[str, str] = {
 COUNTED: str = (
     "pour|pours|serve|serves|serving|servings|drink|drinks|cocktail|cocktails|portion|portions|bevs|bev"
     "|covers drinks|rounds|round|glasses|drnks|drinx|orders|serv|servs|pcs|units of it|coupes|flutes|flute"
-    "|tumblers|welcome drinks|welcome drink|samples|tasters"
+    "|tumblers|welcome glass|welcome glasses|welcome cocktails|welcome drinks|welcome drink|samples|tasters"
 )
 GUESTS: str = (
     "guest|guests|people|ppl|pax|person|persons|pers|heads|covers|punters|of us|customers|guest list|peeps"
@@ -74,7 +74,8 @@ VESSELS: dict[str, float | None] = {
     "corny kegs": None, "corny": None, "cornelius keg": None, "bottled": None, "decanter": None, "dispenser": None,
     "vessel": None, "vessels": None, "box": None, "bttl": None, "bttls": None, "batch bottle": None,
     "glass bottle": None, "glass bottles": None, "swing top": None, "swing tops": None, "fifth": 750.0,
-    "magnum": 1500.0, "growler": None, "growlers": None, "demijohn": None, "magnums": 1500.0, "handle": 1750.0,
+    "magnum": 1500.0, "growler": None, "growlers": None, "demijohn": None, "magnums": 1500.0, "hip flask": None,
+    "pot": None, "pots": None, "handle": 1750.0,
     "handles": 1750.0, "tank": None, "bots": None, "bot": None,
 }  # fmt: skip
 
@@ -89,7 +90,9 @@ CUES: dict[str, str] = {
         "|finished|total|totals|overall|end volume|final volume|finished volume|total volume|altogether|in total"
         "|of the whole|comes to|coming to|adds up to|adding up to|totalling|the lot|of the batch|of the mix"
         "|final batch|final yield|final total|yield|yields|in all"
-        "|final mix|finished batch|whole batch|end product|finished product|whole thing"
+        "|final mix|finished batch|whole batch|end product|finished product|whole thing|land on|lands on|landing on"
+        "|land at|lands at|end up with|ends up with|end up at|ends up|ends up in the bottle|what ends up"
+        "|what ends up in the bottle|what's in the bottle|whats in the bottle|what goes in the bottle|what is in the bottle"
     ),
     "undiluted": (
         "undiluted|pre dilution|before dilution|before water|neat|of the spirits|of the spirit|of undiluted"
@@ -115,7 +118,8 @@ CUES: dict[str, str] = {
         "|for every drink|per ea"
     ),
     "equal": (
-        "equal parts|equal|equal measures|equals|even parts|same amount of|same of|equal amounts|equal part"
+        "equal thirds|equal halves|equal quarters|equal parts|equal|equal measures|equals|even parts"
+        "|same amount of|same of|equal amounts|equal part"
         "|equally|third each|a third each|one third each|a third of each|quarter each|a quarter each|same amounts of"
         "|equal volumes|equal volume|equal measure"
     ),
@@ -134,7 +138,7 @@ CUES: dict[str, str] = {
     "equals": "=|equals to|is equal to",
     # what is asked
     "how_much": "how much|how mch|hw much|howmuch|hm|how mutch",
-    "how_many": "hw mny|hwmny|how many|hw many|howmany|how mny|number of|no of"
+    "how_many": "how far|hw mny|hwmny|how many|hw many|howmany|how mny|number of|no of"
         "|how many does it do|how many will it do|how many does that do|how many do i get"
         "|how many does it make|how many will that do",
     "what": "what|whats|what's|wats|wat|wot|what is|which|what are|whats the|wots",
@@ -162,6 +166,7 @@ CUES: dict[str, str] = {
     "slush": (
         "slush|slushy|slushes|ice up|solid|turn to ice|go solid|liquid|stay liquid|pourable|still pour"
         "|pours clear|solidify|go slushy|crystals|icy|goes solid|slushie|stays liquid|remain liquid|stay pourable"
+        "|rock solid|rock hard|rock or not|a rock|hard as a rock|a brick|block of ice"
         "|go hard|goes hard|set hard|set solid|burst|crack|stays pourable|iced|safe|survive|runny|stay runny|get ice"
         "|keep liquid|expand|crystallise|crystallize"
     ),
@@ -214,12 +219,13 @@ CUES: dict[str, str] = {
     ),
     "enough": (
         "enough|suffice|cover it|is that enough|last|will it cover|do i have enough|cover|stretch to|be short"
-        "|run out|short"
+        "|run out|short|will that do|will it do|will they do|does that do|would that do|will this do|do the job|see us through"
+        "|get us through|cover us|go round"
     ),
     "stock": (
         "on shelf|on the shelf|in stock|on hand|in hand|have|i have|we have|got|mine is|mine|ours is|i've got"
         "|we've got|stock|have got|at hand|ive got|weve got|left on the shelf|i got|on the back bar|there are"
-        "|there is|in the cellar|we got"
+        "|there is|in the cellar|we got|in the cupboard|in the storeroom|in the back|out back|there's a|theres a"
     ),
     "left": "left|left over|leftover|remaining in|used|used up|gone|poured|left in|sold so far|already poured",
     "fit": (
@@ -326,7 +332,7 @@ FILLER: str = (
     "|about|around|approx|approximately|roughly|ish|circa|ca|can|could|give|do|does|is|are|am|was|will|would"
     "|should|be|by|has|so|if|then|when|on|onto|up|out|there|here|these|those|them|they|all|any|both|one of|a"
     "|an|another|very|really|quick|quickly|quick one|tonight|tomorrow|today|now|asap|mate|chef|boss|bud"
-    "|thanks|thank you|ta|cheers|thx|ty|for me|tell|know|maths|math|sums|help with|party|wedding|event"
+    "|thanks|thank you kindly|kindly|thank you|ta|cheers|thx|ty|for me|tell|know|maths|math|sums|help with|party|wedding|event"
     "|service|shift|bar|menu for|function|gig|friday|saturday|sunday|monday|tuesday|wednesday|thursday"
     "|ingredient|ingredients|mixture|amount|amounts|quantity|quantities|qty|measure out|measurements|size"
     "|sized|sizes|worth|strain|strained|straining|double strain|fine strain|fine strained|double strained"
@@ -334,9 +340,10 @@ FILLER: str = (
     "|cold|fresh|freshly|squeezed|fresh squeezed|freshly squeezed|pressed|good|nice|decent|cheap|house made"
     "|homemade|home made|up|straight up|serve up|neat pour|liquid please|spirit of|standard|regular|normal"
     "|usual|classic|plain|style|type|kind|sort|should i|do i|must|gonna|going|go|goes|come|comes|end|off|ok"
-    "|okay|right|well|um|er|uh|hmm|oh|lol|guys|quickly please|a la|dear|bot|let|let's|lets|see|say|got to"
+    "|okay|right|well|um|er|uh|hmm|oh|lol|guys|quickly please|a la|dear|likes|liked|bot|let|let's|lets|see|say|got to"
     "|have to|into a|inside|each of the|also|too|still|already|at the moment|currently|being|because|cause"
-    "|cos|i'd|i'll|we'll|we'd|that's|thats|there's|where|who's|think|reckon|actually please|per cent of"
+    "|cos|i'd|i'll|we'll|we'd|that's|thats|there's|where|who's|think|reckon|actually please|per cent of|welcome"
+    "|split|divided|whole ones|full ones|emptying|empty|whole ones only|full ones only"
     "|mixing glass|tin|shaker|bar tin|strainer|batch it|batch this|big|huge|large|small|little|tiny|new|old"
     "|clear|premium|cut the|tasty|bitter end|until cold|well chilled|long|short glass|more or less"
     "|combine all|all ingredients|everything in|pour into|poured into|serve in|served|serve it|method"

@@ -5,9 +5,9 @@ apply gives a new Request, which is answered like any other and becomes the last
 
 from dataclasses import replace
 
+from bot.answer.follow_ask import asked, find, rough
 from bot.answer.follow_figures import without_spec
 from bot.answer.notes import Question
-from bot.core import units
 from grammar.request import (
     Batch,
     Bottles,
@@ -52,7 +52,7 @@ def apply(change: FollowUp, last: Request, recipe: Recipe | None) -> Request:
     makes = _made(change, makes, recipe)
     recipe = _changed(change, recipe)
     recipe, makes = _ratio(change, recipe, makes)
-    return _asked(change, last, recipe, makes)
+    return asked(change, last, recipe, makes)
 
 
 def _more(change: FollowUp, makes: Yield) -> Yield:
@@ -120,21 +120,6 @@ def _made(change: FollowUp, makes: Yield, recipe: Recipe) -> Yield:
     return makes
 
 
-def _same_thing(said: str, name: str) -> bool:
-    """Whether a name said in a follow-up means this ingredient: "vermouth" for the dry one, "rum" for the aged."""
-    return said == name or said in name.split() or name in said.split()
-
-
-def _find(said: str, recipe: Recipe) -> int | None:
-    exact = [i for i, p in enumerate(recipe.parts) if p.name == said]
-    near = exact or [i for i, p in enumerate(recipe.parts) if _same_thing(said, p.name)]
-    if not near and said.endswith("vermouth"):
-        near = [i for i, p in enumerate(recipe.parts) if p.name.endswith("vermouth")]
-    if len(near) > 1:
-        raise Question("two_readings", found=said, names=", ".join(recipe.parts[i].name for i in near))
-    return near[0] if near else None
-
-
 def _changed(change: FollowUp, recipe: Recipe) -> Recipe:
     """Ingredients with new amounts or strengths, swapped, left out, added; water; the unit that was meant."""
     parts = list(recipe.parts)
@@ -149,21 +134,21 @@ def _changed(change: FollowUp, recipe: Recipe) -> Recipe:
         if water.how in ("amount", "part"):
             water = replace(water, how="amount", unit=change.meant_unit)
     for said in change.drop:
-        i = _find(said, replace(recipe, parts=tuple(parts)))
+        i = find(said, replace(recipe, parts=tuple(parts)))
         if i is None:
             raise Question("unread", found=said)
         del parts[i]
     if change.swap is not None:
         old, new = change.swap
-        i = _find(old, recipe)
+        i = find(old, recipe)
         if i is None:
             old, new = new, old
-            i = _find(old, recipe)
+            i = find(old, recipe)
         if i is None:
             raise Question("unread", found=old)
         parts[i] = replace(parts[i], name=new, typed=new, abv=None, known=True)
     for part in change.deltas:
-        i = _find(part.name, replace(recipe, parts=tuple(parts)))
+        i = find(part.name, replace(recipe, parts=tuple(parts)))
         held = parts[i].measure if i is not None else None
         if i is None or held is None or part.measure is None:
             raise Question("unread", found=part.typed or part.name)
@@ -174,7 +159,7 @@ def _changed(change: FollowUp, recipe: Recipe) -> Recipe:
         parts[i] = replace(parts[i], measure=replace(held, value=held.value + part.measure.value))
     for part in change.parts:
         if change.ask in ("bottles", "cost") and (part.measure is None or part.price is not None):
-            i = _find(part.name, replace(recipe, parts=tuple(parts)))
+            i = find(part.name, replace(recipe, parts=tuple(parts)))
             if i is not None:
                 parts[i] = replace(
                     parts[i],
@@ -183,7 +168,7 @@ def _changed(change: FollowUp, recipe: Recipe) -> Recipe:
                     abv=part.abv or parts[i].abv,
                 )
             continue
-        i = _find(part.name, replace(recipe, parts=tuple(parts)))
+        i = find(part.name, replace(recipe, parts=tuple(parts)))
         if i is None:
             if part.measure is None:
                 raise Question("unread", found=part.typed or part.name)
@@ -228,79 +213,10 @@ def _ratio(change: FollowUp, recipe: Recipe, makes: Yield) -> tuple[Recipe, Yiel
                 found=":".join(f"{v:g}" for v in change.ratio),
                 names=", ".join(recipe.parts[i].name for i in poured),
             )
-    sizes = [_rough(recipe.parts[i].measure) for i in poured]
+    sizes = [rough(recipe.parts[i].measure) for i in poured]
     parts = list(recipe.parts)
     for i, value in zip(poured, change.ratio, strict=True):
         parts[i] = replace(parts[i], measure=Measure(value, "part"))
     if all(s is not None for s in sizes) and makes.volume is None and makes.serve is None:
         makes = replace(makes, serve=Measure(sum(s for s in sizes if s is not None), "ml"), serve_is="undiluted")
     return replace(recipe, parts=tuple(parts)), makes
-
-
-def _rough(measure: Measure | None) -> float | None:
-    if measure is None:
-        return None
-    try:
-        return units.ml(measure.value, measure.unit or "ml")
-    except KeyError:
-        return None
-
-
-def _asked(change: FollowUp, last: Request, recipe: Recipe, makes: Yield) -> Request:
-    """The kind of request that answers what the follow-up asks; the last one's kind when it only changes things."""
-    match change.ask:
-        case "freezer" | "headspace":
-            return Freezer(change.at_c, None, recipe, makes, "headspace" if change.ask == "headspace" else "verdict")
-        case "most_water":
-            return Freezer(change.at_c, None, recipe, makes, "most_water")
-        case "abv":
-            return Strength(recipe, makes)
-        case "cost":
-            return _cost(change, last, recipe, makes)
-        case "label" | "drinks" | "allergens":
-            return Label(None, 1.0, None, recipe, makes, "", change.ask)
-        case "bottles":
-            return Bottles(recipe, makes, change.makes.vessel_ml or _size(change))
-        case "fit":
-            size = change.makes.vessel_ml or _size(change)
-            return Bottles(recipe, makes, size, ask="hold")
-        case "serve" | "water":
-            return Batch(recipe, makes, change.ask, change.unit)
-        case "" | "more" | "show":
-            pass
-        case name:
-            i = _find(name, recipe)
-            if i is None:
-                raise Question("unread", found=name)
-            return Batch(recipe, makes, recipe.parts[i].name, change.unit)
-    if isinstance(last, Batch):
-        return replace(last, recipe=recipe, makes=makes, focus="", unit=change.unit or last.unit)
-    if isinstance(last, (Strength, Label, Bottles, Cost)) and not change.unit:
-        return replace(last, recipe=recipe, makes=makes)
-    if isinstance(last, Freezer) and not change.unit:
-        return replace(last, recipe=recipe, makes=makes, at_c=change.at_c if change.at_c is not None else last.at_c)
-    if isinstance(last, Convert) and change.unit:
-        return replace(last, to=change.unit)
-    return Batch(recipe, makes, "", change.unit)
-
-
-def _size(change: FollowUp) -> float | None:
-    for amount in change.amounts:
-        size = _rough(amount)
-        if size is not None and size >= 180:
-            return size
-    return None
-
-
-def _cost(change: FollowUp, last: Request, recipe: Recipe, makes: Yield) -> Cost:
-    price = change.money[0] if change.money else None
-    base = last if isinstance(last, Cost) else Cost()
-    share = change.percents[0] if change.percents else None
-    return replace(
-        base,
-        recipe=recipe,
-        makes=makes,
-        price=price or base.price,
-        pour_cost=share if share is not None else base.pour_cost,
-    )
-

@@ -18,6 +18,7 @@ from grammar.request import Freezer
 __all__ = ["answer_freezer"]
 
 _A_LITRE_ML = 1000.0
+_SWEETEST_G_PER_L = 600.0  # the sweetest creams hold about 500: common practice, no source
 
 
 def answer_freezer(request: Freezer, told: Told) -> Answer:
@@ -43,19 +44,24 @@ def answer_freezer(request: Freezer, told: Told) -> Answer:
 
 
 def _of_strength(request: Freezer, abv: float, at_c: float, told: Told, notes: Notes) -> Answer:
-    """A strength and nothing else: no sugar is assumed."""
+    """A strength, and the sugar said beside it: none is assumed."""
     if not 0.0 <= abv <= 1.0:
         raise Question("out_of_range", percent(abv), strength=percent(abv))
     settings = told.settings
     volume_ml = None if request.volume is None else ml_of(request.volume, settings, notes)
     if volume_ml is None and request.ask in ("headspace", "most_water"):
         notes.assume("per_litre")
-    liquid = per_litre(abv, 0.0).scaled((volume_ml or _A_LITRE_ML) / _A_LITRE_ML)
+    if request.sugar_g_per_l is not None and not 0.0 <= request.sugar_g_per_l <= _SWEETEST_G_PER_L:
+        raise Question("out_of_range", f"{request.sugar_g_per_l:g} g/l sugar", most=f"{_SWEETEST_G_PER_L:g} g/l")
+    if request.sugar_g_per_l:
+        notes.understand("read", f"{request.sugar_g_per_l:g} g/L sugar")
+    liquid = per_litre(abv, request.sugar_g_per_l or 0.0).scaled((volume_ml or _A_LITRE_ML) / _A_LITRE_ML)
     facts = freezer_facts(liquid, liquid, volume_ml or _A_LITRE_ML, at_c, volume_ml)
     _remark(request, facts, notes)
     caution_about(notes, (), None, volume_ml or 0.0, facts)
     return Answer(
         "freezer",
+        understood=tuple(notes.understood),
         finished_ml=volume_ml,
         abv=abv,
         freezer=facts,
@@ -63,6 +69,7 @@ def _of_strength(request: Freezer, abv: float, at_c: float, told: Told, notes: N
         first=first_system([request.volume.unit] if request.volume is not None else [], settings),
         ounce_ml=ounce_ml(settings),
         focus=request.ask,
+        sugar_g_per_l=request.sugar_g_per_l,
         assumed=tuple(notes.assumed),
         remarks=tuple(notes.remarks),
         cautions=tuple(notes.cautions),

@@ -3,6 +3,8 @@
 Lives here: which ratio and which of weight or volume is meant. Must never: know densities (bot.core.syrup).
 """
 
+from dataclasses import replace
+
 from bot.answer.amounts import WEIGHTS, check_volume, first_system, ml_of, ounce_ml, typed
 from bot.answer.notes import Notes, Question, figure, percent
 from bot.core import syrup as core
@@ -28,6 +30,8 @@ def answer_syrup(request: Syrup, told: Told) -> Answer:
     sweetener = core.SWEETENERS.get(request.sweet)
     if sweetener is None:
         raise Question("unread", request.sweet, names=request.sweet)
+    if request.had is not None:
+        return _changed(request, request.had, sweetener, told, notes)
     made = _made(request, sweetener, told.settings, notes)
     content = (
         request.ask == "sugar_content" and request.volume is None and request.sugar is None and request.water is None
@@ -52,6 +56,33 @@ def answer_syrup(request: Syrup, told: Told) -> Answer:
         focus=request.ask if request.ask == "sugar_content" else "",
         assumed=tuple(notes.assumed),
         remarks=tuple(notes.remarks),
+    )
+
+
+def _changed(
+    request: Syrup, had: tuple[float, float], sweetener: core.Sweetener, told: Told, notes: Notes
+) -> Answer:
+    """What brings a syrup at hand to another ratio: sweetener, or water. A litre of it where no volume was said."""
+    made = _made(replace(request, ratio=had), sweetener, told.settings, notes)
+    if request.volume is None:
+        notes.assume("per_litre")
+    wanted = _share(request, sweetener, Notes())
+    sweet_g, water_g = core.to_share(made, wanted)
+    after = core.more_of(made, sweet_g, water_g)
+    ratio = request.ratio or had
+    notes.understand("read", f"Add to {figure(made.volume_ml)} mL of {had[0]:g}:{had[1]:g} for {ratio[0]:g}:{ratio[1]:g}")
+    added = Line(sweetener.name, g=sweet_g) if sweet_g > 0.0 else Line("water", water_g, g=water_g)
+    return Answer(
+        "syrup",
+        understood=tuple(notes.understood),
+        lines=(added,),
+        finished_ml=check_volume(after.volume_ml),
+        sugar_g=after.sugar_g,
+        sugar_g_per_l=after.sugar_g_per_l,
+        brix=after.brix,
+        first=first_system(_units(request), told.settings),
+        ounce_ml=ounce_ml(told.settings),
+        assumed=tuple(notes.assumed),
     )
 
 

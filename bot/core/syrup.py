@@ -24,9 +24,11 @@ __all__ = [
     "from_volume",
     "from_water",
     "g_per_l_of",
+    "more_of",
     "saline",
     "share_of",
     "share_of_brix",
+    "to_share",
     "water_to_thin",
 ]
 
@@ -161,6 +163,23 @@ def water_to_thin(liquid: Liquid, brix: float) -> float:
     if water_g < 0.0:
         raise ValueError(f"the syrup is below {brix:g} Brix already; water cannot sweeten it")
     return water_g / _WATER_G_PER_ML
+
+
+def to_share(made: Syrup, share: float) -> tuple[float, float]:
+    """Sweetener in g, and water in g, that bring a syrup to another share of sweetener; one of them is 0.
+
+    ValueError outside 0 to below 1.
+    """
+    if not 0.0 < share < 1.0:
+        raise ValueError(f"a share of {share:g} is impossible")
+    mass_g = made.sweet_g + made.water_g
+    sweet_g = (share * mass_g - made.sweet_g) / (1.0 - share)
+    return (sweet_g, 0.0) if sweet_g > 0.0 else (0.0, made.sweet_g / share - mass_g)
+
+
+def more_of(made: Syrup, sweet_g: float, water_g: float) -> Syrup:
+    """A syrup with so many g of sweetener and of water added."""
+    return _made(made.sweetener, made.sweet_g + sweet_g, made.water_g + water_g)
 
 
 def brix_of(sugar_g_per_l: float) -> float:

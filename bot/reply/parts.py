@@ -10,7 +10,7 @@ MIXED_DIFFERS = 0.005  # share from which the true volume after mixing is worth 
 
 
 _IN_THE_HEAD = frozenset(("serves", "fill", "water_of_undiluted", "water_rest", "ratio"))  # facts say them shorter
-_FULL = 0.99  # of a bottle: below it one asks whether all fits
+_FULL = 0.98  # share of a bottle from which it counts as filled
 _ROOMY = 2.0  # times the headspace: then there is nothing to mind
 
 
@@ -37,7 +37,8 @@ def _size(a: Answer, said: list[str]) -> None:
     """Add to a batch's head how much it makes and how much water goes in."""
     of_finished = any(note.code == "water_of_finished" for note in a.understood)
     water = None if of_finished else a.water_share
-    if a.vessels is not None and a.vessels.asked:
+    roomy = a.vessels is not None and a.serves is None and a.vessels.fill_ml < _FULL * a.vessels.size_ml
+    if a.vessels is not None and a.vessels.asked and not roomy:
         said.append(words.vessels(a.vessels.count, a.vessels.size_ml))
     elif a.serves is None and a.measured_ml is not None:
         said.append(numbers.size(a.measured_ml))

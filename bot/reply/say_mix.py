@@ -27,7 +27,7 @@ def batch(a: Answer) -> list[Line]:
 
 def _table(a: Answer) -> list[Line]:
     if a.results:  # the message asked for another unit: it leads
-        return in_unit(a.lines, a.results)
+        return in_unit(a.lines, a.results, a.ounce_ml)
     return amounts(a.lines, a.first, a.ounce_ml)
 
 

@@ -17,7 +17,7 @@ def convert(a: Answer) -> list[Line]:
     """The value first, big and alone; of a list one a line; of a spec its table."""
     lines: list[Line] = []
     if a.lines and a.results:
-        lines += in_unit(a.lines, a.results)
+        lines += in_unit(a.lines, a.results, a.ounce_ml)
     elif a.lines:
         lines += amounts(a.lines, a.first, a.ounce_ml, total=False)
     else:

@@ -15,6 +15,7 @@ from bot.reply.words_units import quantity
 
 WIDTH = 34
 _OUNCES = frozenset(("oz", "us_fl_oz", "imp_fl_oz"))
+_LITRES = frozenset(("l", "cl", "dl"))
 _NAMELESS = "liquid"
 
 Cells = tuple[str, ...]
@@ -48,16 +49,22 @@ def amounts(facts: tuple[Fact, ...], first: str, ounce_ml: float, total: bool = 
     return aligned(rows)
 
 
-def in_unit(facts: tuple[Fact, ...], results: tuple[Result, ...]) -> list[Line]:
-    """The lines in a unit that was asked for, beside mL. A result says by name which line it is of."""
+def in_unit(facts: tuple[Fact, ...], results: tuple[Result, ...], ounce_ml: float) -> list[Line]:
+    """The lines in a unit that was asked for, beside mL (beside ounces when it is litres). A result names its line."""
     asked = {r.of: quantity(r.value, r.unit) for r in results}
     poured = [f for f in facts if f.ml is not None]
-    mls, ml_sum = numbers.ml_column([f.ml or 0.0 for f in poured])
+    volumes = [f.ml or 0.0 for f in poured]
+    litres = bool(results) and all(r.unit in _LITRES for r in results)
+    column, column_sum = numbers.ml_column(volumes)
+    if litres:
+        column, column_sum = numbers.oz_column([v / ounce_ml for v in volumes], [f.typed_unit in _OUNCES for f in poured])
+    beside = " oz" if litres else " mL"
     rows: list[tuple[str, Cells]] = [
-        (_name(f), (asked.get(f.name, ""), ml + " mL")) for f, ml in zip(poured, mls, strict=True)
+        (_name(f), (asked.get(f.name, ""), cell + beside)) for f, cell in zip(poured, column, strict=True)
     ]
     if len(rows) > 1:
-        rows.append((TOTAL, ("", ml_sum + " mL")))
+        whole = quantity(sum(r.value for r in results), results[0].unit) if litres and len({r.unit for r in results}) == 1 else ""
+        rows.append((TOTAL, (whole, column_sum + beside)))
     return aligned(rows)
 
 

@@ -44,8 +44,23 @@ def _focus(scan: Scan) -> str:
     return ""
 
 
+_CLAIM = re.compile(
+    r"\b(?:come|comes|came|work|works) (?:out )?(?:to|at|as) (?:about |around )?(\d+(?:[.,]\d+)?) ?(?:%|abv|percent)?[ ?!.]*$"
+)
+
+
+def strength_claimed(scan: Scan) -> bool:
+    """Whether a strength is said only to be checked: "does 3 parts 50% whisky to 1 part water come to 37.5?"."""
+    found = _CLAIM.search(scan.text)
+    other = scan.has("cost", "price", "how_much", "how_many")
+    return found is not None and float(found[1].replace(",", ".")) <= 100 and not other
+
+
 def read_strength(scan: Scan) -> Strength:
     """The strength of a mix; "500 ml of 50 % and 500 ml of 40 %" has liquids without a name."""
+    claim = _CLAIM.search(scan.text)
+    if claim is not None:
+        scan.use(*[i for i, p in enumerate(scan.items) if p.start == claim.start(1)])
     at_c = temperature_said(scan)
     lots = nameless_lots(scan)
     if lots:
@@ -110,7 +125,7 @@ def nameless_lots(scan: Scan) -> list[Lot]:
                 continue
             many = 1.0
             first = i
-            if p.kind == "bare" and before == "bare" and scan.items[i - 1].value <= 24:
+            if before == "bare" and scan.items[i - 1].value <= 24:
                 many, first = scan.items[i - 1].value, i - 1
             scan.use(*range(first, j + 1))
             lots.append(Lot(q.value if q.kind != "bare" else q.value / 100, Measure(p.value * many, p.unit or "ml")))

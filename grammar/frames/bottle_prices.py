@@ -1,8 +1,13 @@
 """Bottle prices: a price, the size of the bottle it buys, and the name they belong to, wherever they stand."""
 
+import re
+
 from grammar.phrase import Phrase
 from grammar.request import Measure, Money, Part
 from grammar.scan import Scan, rough_ml
+
+_IS = re.compile(r"\s*(?:is|are|runs|runs us|sets us back)\s+")  # "a handle is 32"
+_BUYS = re.compile(r"\s*(?:the|a|an|per|each|for the|for a|for one)\s+")
 
 
 def bottle_prices(scan: Scan) -> list[Part]:
@@ -37,6 +42,15 @@ def _price_and_size(scan: Scan, i: int, p: Phrase) -> tuple[Money | None, Measur
     if p.kind == "ratio" and not p.unit and len(p.values) == 2 and p.name == "SLASH" and p.values[1] in (500, 700, 750, 1000):
         return Money(p.values[0]), Measure(p.values[1], "ml"), [i]
     if p.kind in ("money", "bare"):
+        beside = scan.at(i + 1)
+        by_unit = beside is not None and beside.kind == "unit" and beside.unit in ("l", "kg", "gallon")
+        if beside is not None and by_unit and not scan.used[i + 1] and _BUYS.fullmatch(scan.text[p.end : beside.start]):
+            return Money(p.value, p.unit), Measure(1.0, beside.unit), [i, i + 1]  # "19.90 the litre"
+        bought = _size(beside) if beside is not None and not scan.used[i + 1] else None
+        if beside is not None and bought is not None and p.value != beside.value:
+            a_litre = beside.kind == "amount" and beside.name == "a"
+            if a_litre or _BUYS.fullmatch(scan.text[p.end : beside.start]):
+                return Money(p.value, p.unit), bought, [i, i + 1]  # "28 a litre", "22.50 the 750"
         if (
             scan.kind_at(i + 1) in ("sep", "cue:each")
             and scan.kind_at(i + 2) == "unit"
@@ -78,7 +92,10 @@ def _price_and_size(scan: Scan, i: int, p: Phrase) -> tuple[Money | None, Measur
                 q.kind == "money"
                 or (
                     q.kind == "bare"
-                    and scan.kind_at(j - 1) in ("cue:at", "cue:for", "cue:cost", "cue:price")
+                    and (
+                        scan.kind_at(j - 1) in ("cue:at", "cue:for", "cue:cost", "cue:price")
+                        or _IS.fullmatch(scan.text[scan.items[j - 1].end : q.start])
+                    )
                     and scan.kind_at(j + 1) not in ("name", "unit")
                 )
             )

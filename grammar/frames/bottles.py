@@ -2,6 +2,7 @@
 
 from dataclasses import replace
 
+from grammar.frames.limited import pours_asked
 from grammar.frames.spec import numbers_read, read_spec
 from grammar.phrase import Phrase
 from grammar.request import Bottles, Measure, Part, Recipe, Yield
@@ -12,6 +13,8 @@ from grammar.vessels import BOTTLE_SIZES_ML, join_vessels
 def read_bottles(scan: Scan) -> Bottles:
     """A bottle question. Raises Unclear no_serves, no_amounts, no_volume."""
     join_vessels(scan)
+    if pours_asked(scan):
+        return _serves(scan, None, None, _size(scan), None)
     sizes = _own_sizes(scan)
     stock, stock_ml = _stock(scan)
     if stock is None and scan.has("how_many") and not scan.kinds("count", "guests"):
@@ -177,11 +180,12 @@ def _stock(scan: Scan) -> tuple[float | None, float | None]:
                 size = rough_ml(q.value, q.unit)
                 scan.use(i, i + 1, c)
                 return p.value, p.value * size if size else None
+            asked = scan.items[c].name == "enough" and i < c and scan.kind_at(i + 1) == "cue:of" and len(scan.kinds("amount")) > 1
             if (
                 p.kind == "amount"
-                and scan.items[c].name == "stock"
+                and (scan.items[c].name == "stock" or asked)
                 and (rough_ml(p.value, p.unit) or 0) >= 180
-                and abs(i - c) <= 2
+                and abs(i - c) <= (3 if asked else 2)
             ):
                 scan.use(i, c)
                 return 1.0, rough_ml(p.value, p.unit)

@@ -3,24 +3,33 @@
 import re
 
 from grammar.frames.spec import numbers_read, read_spec
-from grammar.request import Convert, Measure
+from grammar.request import Batch, Convert, Measure
 from grammar.scan import ROUGH_ML, Scan, Unclear, measure
 from grammar.vessels import join_vessels
 
 _VOLUMES = frozenset(ROUGH_ML) - {""}
 
 
-def read_convert(scan: Scan) -> Convert:
-    """A conversion. Raises Unclear no_amounts when there is nothing to convert, weight for grams to mL."""
+def read_convert(scan: Scan) -> Convert | Batch:
+    """A conversion; of a spec for so many, a batch in that unit.
+
+    Raises Unclear no_amounts when there is nothing to convert, weight for grams to mL.
+    """
+    _own_jigger(scan)
     to = _target(scan)
     if to == "pours" or _pours(scan):
         return _read_pours(scan)
+    lone = len(scan.kinds("amount")) == 1 and not scan.kinds("name", "context", "bare", "ratio", "same_amount")
+    if lone and to in _VOLUMES:
+        scan.use(*scan.kinds("unknown"))  # talk around one amount and one unit
     if scan.kinds("name", "context", "unknown") and scan.kinds("amount", "bare", "ratio", "same_amount"):
         if to == "":
             to = "ml"
         recipe, makes = read_spec(scan)
         items = ()
-        if makes.volume is not None or makes.serves is not None or makes.serve is not None:
+        if makes.serves is not None or makes.guests is not None:
+            return Batch(recipe, makes, "", to if to in _VOLUMES else "")
+        if makes.volume is not None or makes.serve is not None:
             raise Unclear("two_readings", [], "a conversion or a batch")
         return Convert(items, to, recipe)
     join_vessels(scan)
@@ -47,7 +56,8 @@ def read_convert(scan: Scan) -> Convert:
             to = units[0].unit  # "ml in a pint" asks for the mL of one pint, as "pint in ml" does
             items_list.append(Measure(1.0, units[1].unit))
         else:
-            items_list.append(Measure(1.0, units[0].unit))
+            of = units[1] if units[0].unit == to else units[0]  # "imperial pint in ml", "how many litres go into a gallon"
+            items_list.append(Measure(1.0, of.unit))
     for i, p in enumerate(scan.items):
         if scan.used[i]:
             continue
@@ -84,6 +94,15 @@ def read_convert(scan: Scan) -> Convert:
         if item.value < 0 and item.unit not in ("c", "f"):
             raise Unclear("out_of_range", [], f"{item.value:g} {item.unit}")
     return Convert(tuple(items_list), to)
+
+
+def _own_jigger(scan: Scan) -> None:
+    """ "only has an ounce jigger": the unit of the tool at hand is the unit asked for, and the tool no amount."""
+    for i in scan.kinds("amount"):
+        tool = scan.at(i + 1)
+        if scan.items[i].name == "a" and tool is not None and tool.kind == "unit" and tool.unit in ("jigger", "part", "cup"):
+            scan.items[i].kind = "unit"
+            scan.use(i + 1)
 
 
 def _bare_items(scan: Scan, items: list[Measure], to: str) -> None:

@@ -6,10 +6,18 @@ from grammar.frames.spec import numbers_read, read_spec
 from grammar.request import Batch, Dilution, Measure
 from grammar.scan import Scan, Unclear, measure, rough_ml
 from grammar.vessels import join_vessels
-from grammar.water import OF_WHOLE
+from grammar.water import OF_WHOLE, starts_volume
 from grammar.words import FRACTION_WORDS
 
 _AFTER = re.compile(r"\b(?:after dilution|after diluting|once diluted|when diluted)\s+(?:i|we)\s+(?:want|need|have|get)\b")
+_MIX_ASKED = re.compile(
+    r"\bhow much (?:of )?(?:the |my |our )?(?:undiluted |neat |raw |dry )?(?:liquor |spirit |booze |cocktail |drinks? )?"
+    r"(?:mix|premix|base|batch|booze|liquor|spirits?|undiluted)\b"
+)
+_CAME_OUT = re.compile(r"\b(?:came|comes|come|ended|ends|pours|poured) (?:out|up)\b")
+_OF_THAT = re.compile(
+    r"\bof (?:that|it|which|this) (?:is|has to be|must be|should be|to be|being|will be|needs to be) (?:just )?water\b"
+)
 _CLAIMED = re.compile(r"\b(?:is|are|was) (?:that|it|this|we) (?:at )?(?:about )?(\d+(?:\.\d+)?) ?%")
 _SHARE_ASKED = re.compile(r"\b(?:percent(?:age)?|dilution)\b|%")
 
@@ -35,6 +43,9 @@ def read_dilution(scan: Scan) -> Dilution | Batch:
         technique = "stirred" if scan.items[i].name == "technique_stir" else "shaken"
         if not scan.kinds("name"):
             scan.use(i)
+    mix_asked = _MIX_ASKED.search(scan.text) is not None and len(scan.kinds("percent")) == 1
+    if mix_asked:  # "how much liquor mix": no ingredient
+        scan.use(*[i for i in scan.kinds("name") if scan.items[i].name == "spirit" and scan.kind_at(i - 1) == "cue:how_much"])
     parted = [i for i in scan.kinds("amount") if scan.items[i].unit == "part"]
     if len(parted) == 2 and len({scan.items[i].name for i in scan.kinds("name")}) <= 1:
         scan.use(*scan.kinds("name"))  # "one part water to five parts booze"
@@ -62,7 +73,8 @@ def read_dilution(scan: Scan) -> Dilution | Batch:
         volume, finished = _volumes(scan)
         return Dilution(volume, scan.items[wet].value / scan.items[dry].value, False, None, _serves(scan), finished, technique)
     grown = [i for i in scan.kinds("amount") if scan.items[i].unit != "part"]
-    if technique and len(grown) == 2 and not scan.kinds("percent") and scan.has("what", "dilution", "percent_word"):
+    grows = bool(technique) or _CAME_OUT.search(scan.text) is not None
+    if grows and len(grown) == 2 and not scan.kinds("percent") and scan.has("what", "dilution", "percent_word"):
         before, after = sorted(grown, key=lambda i: rough_ml(scan.items[i].value, scan.items[i].unit) or 0.0)
         gained = (rough_ml(scan.items[after].value, scan.items[after].unit) or 0.0) - (
             rough_ml(scan.items[before].value, scan.items[before].unit) or 0.0
@@ -81,10 +93,12 @@ def read_dilution(scan: Scan) -> Dilution | Batch:
     if share is None and water is None and volume is not None and finished is not None:
         numbers_read(scan)
         return Dilution(volume, None, of_finished, None, serves, finished, technique)
-    inside = re.search(r"\balready in\b|\bof that is water\b", scan.text)
+    of_that = _OF_THAT.search(scan.text)
+    of_finished = of_finished or of_that is not None
+    inside = of_that or re.search(r"\balready in\b", scan.text)
     if share is not None and inside and finished is None and water is None:
         volume, finished = None, volume  # "2.4 L with 20% water already in"
-    if finished is None and volume is not None and _AFTER.search(scan.text):
+    if finished is None and volume is not None and water is None and (mix_asked or _AFTER.search(scan.text)):
         volume, finished = None, volume  # "after dilution I want 2 L at 25 % water"
     if of_finished and finished is None and volume is not None and scan.kinds("vessel", fresh=False):
         volume, finished = None, volume  # "5 L keg, water to be 18 % of the finished keg"
@@ -179,6 +193,8 @@ def _share(scan: Scan) -> tuple[float | None, bool]:
             "cue:at",
             "cue:scale",
         ):
+            if scan.kind_at(j) == "cue:final" and starts_volume(scan, j):
+                break
             finished |= scan.kind_at(j) == "cue:final"
             j += 1
         return p.value, finished

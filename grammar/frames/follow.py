@@ -11,6 +11,8 @@ from grammar.scan import Scan, Unclear, measure, rough_ml
 from grammar.vessels import join_vessels
 from grammar.water import read_water
 
+_MEANT = re.compile(r"\b(?:meant|mean|should|supposed|typo|mistake|wrong)\b")
+
 
 def read_follow(scan: Scan) -> FollowUp:
     """A change to the last request. Raises Unclear unclear_number for a number without a place, unread."""
@@ -70,9 +72,10 @@ def _deltas(scan: Scan, out: FollowUp) -> FollowUp:
 
 def _bottle_price(scan: Scan, out: FollowUp) -> FollowUp:
     """ "rum is 21 per 700": a price for an ingredient's bottle; then the cost is what is asked."""
-    if not scan.has("each", "for", "cost", "price") or not scan.kinds("name", "context"):
+    a_litre = any(p.kind == "amount" and p.name == "a" for p in scan.items)
+    if not (scan.has("each", "for", "cost", "price") or scan.kinds("money") or a_litre) or not scan.kinds("name", "context"):
         return out
-    bottles = bottle_prices(scan) if scan.kinds("money") or scan.has("each") else []
+    bottles = bottle_prices(scan) if scan.kinds("money") or scan.has("each", "cost", "price") or a_litre else []
     if not bottles:
         return out
     scan.use(*[i for i in scan.kinds("name", "context") if scan.items[i].name in {b.name for b in bottles}])
@@ -112,7 +115,8 @@ def _units(scan: Scan, out: FollowUp) -> FollowUp:
         return out
     scan.use(*units)
     unit = scan.items[units[0]].unit
-    if scan.has("oops"):
+    shown = scan.has("same") or (units[0] > 0 and scan.items[units[0] - 1].is_cue("in"))  # "sorry, same thing in ml"
+    if scan.has("oops") and (not shown or _MEANT.search(scan.text)):
         return replace(out, meant_unit=unit)
     if scan.has("cost", "shelf"):
         return out
@@ -229,6 +233,9 @@ def _asks(scan: Scan, out: FollowUp) -> FollowUp:
             if ask == "abv" and out.parts:
                 break
             return replace(out, ask=ask)
+    bottles_only = [p for p in scan.items if p.kind != "sep" and not p.is_cue("and", "want", "what", "how_many", "enough")]
+    if len(bottles_only) == 1 and bottles_only[0].kind == "vessel" and bottles_only[0].size is None:
+        return replace(out, ask="bottles")  # "bottles?"
     if (scan.kinds("vessel", fresh=False) and scan.has("how_many")) or (scan.kinds("vessel") and out.parts):
         return replace(out, ask="bottles")
     unmade = out.makes.serves is None and out.makes.guests is None and out.makes.serve is None
@@ -249,7 +256,8 @@ def _money_and_percents(scan: Scan, out: FollowUp) -> FollowUp:
     if out.ask == "cost":
         for i in scan.kinds("bare"):
             scan.use(i)
-            money.append(Money(scan.items[i].value))
+            if scan.items[i].text != "one":  # "... and for one?"
+                money.append(Money(scan.items[i].value))
     percents: list[float] = []
     for i in scan.kinds("percent", "proof"):
         scan.use(i)

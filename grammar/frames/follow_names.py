@@ -82,6 +82,9 @@ def take_names(scan: Scan, out: FollowUp) -> FollowUp:
                 if scan.kind_at(j) == "cue:each":
                     scan.use(j)
             continue
+        in_bottles = scan.kind_at(i + 1) == "cue:in" and scan.kind_at(i + 2) == "vessel"  # "bottles? rum in 1.75s"
+        if in_bottles and any(v.kind == "vessel" and v.size is None for v in scan.items):
+            ask = "bottles"
         if not scan.has("bottles", "cost", "price", "how_many"):
             ask = ask or p.name
         out = replace(out, ask=ask or out.ask)

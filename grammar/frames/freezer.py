@@ -1,10 +1,13 @@
 """Frame for the freezer: will it freeze, at what temperature, how much water, how strong."""
 
+import re
+
 from grammar.frames.spec import read_spec
 from grammar.phrase import Phrase
 from grammar.request import Freezer, FreezerAsk, Measure, Recipe, Yield
 from grammar.scan import Scan, Unclear, measure
 
+_PER_LITRE = re.compile(r"\bper l|/ ?l\b")
 _LOWEST_C, _HIGHEST_C = -60.0, 40.0
 
 
@@ -55,7 +58,8 @@ def take_temperature(scan: Scan) -> float | None:
 def temperature_said(scan: Scan) -> float | None:
     """The freezer's temperature in a message about something else, marked; None when none is said."""
     if scan.kinds("temperature") or any(
-        scan.kind_at(i - 1) in ("cue:at", "cue:freezer", "cue:in") for i in scan.kinds("negative")
+        scan.kind_at(i - 1) in ("cue:at", "cue:freezer", "cue:in") or (scan.has("slush", "freezer") and not scan.items[i].unit)
+        for i in scan.kinds("negative")
     ):
         at_c = take_temperature(scan)
         scan.use_cues("freezer", "slush", "point")
@@ -74,6 +78,9 @@ def read_freezer(scan: Scan) -> Freezer:
     scan.use_cues("freezer", "slush", "point", "headspace", "least", "most", "ice_share", "fridge")
     if ask == "least_abv":
         return Freezer(at_c, ask="least_abv")
+    sugar = _sugar(scan)
+    if sugar is not None:
+        scan.use(*scan.kinds("name", "context"))
     names = scan.kinds("name", "context", "house") or scan.kinds("ratio")
     strengths = scan.kinds("percent", "proof")
     unmeasured = not scan.kinds("amount", "bare", "ratio", "house", "water") and not scan.has("water", "dilution", "equal")
@@ -86,12 +93,18 @@ def read_freezer(scan: Scan) -> Freezer:
         names = []
     if not names and strengths:
         p = scan.items[strengths[0]]
+        if len(strengths) == 2 and scan.kind_at(strengths[0] - 1) == "cue:from" and scan.kind_at(strengths[1] - 1) == "cue:to":
+            scan.use(strengths[0])  # "brought down from 33% to 20%": what it is now
+            p = scan.items[strengths[1]]
+            strengths = strengths[1:]
         if len({scan.items[i].value for i in strengths}) == 1:
             scan.use(*strengths)
             volume = _volume(scan)
             if not 0 <= p.value <= 1:
                 raise Unclear("out_of_range", [p], p.text)
-            return Freezer(at_c, p.value, ask=ask, volume=volume)
+            return Freezer(at_c, p.value, ask=ask, volume=volume, sugar_g_per_l=sugar)
+    if sugar is not None:
+        raise Unclear("no_strength", [p for p in scan.items if p.is_cue("sweeten")], "the strength")
     if len(scan.kinds("name")) == 1 and not scan.kinds("ratio", "bare") and not scan.has("water", "dilution"):
         i = scan.kinds("name")[0]
         scan.use(i, *strengths)
@@ -111,6 +124,18 @@ def read_freezer(scan: Scan) -> Freezer:
         scan.use(*bare)
         return Freezer(at_c, scan.items[bare[0]].value / 100, ask=ask, volume=_volume(scan))
     raise Unclear("no_strength", [p for p in scan.items if p.is_cue("freezer", "slush", "point")], "the strength")
+
+
+def _sugar(scan: Scan) -> float | None:
+    """ "200 g/l sugar", "200 g sugar per litre": sugar in a litre, g, marked; None when none is said."""
+    for i in scan.cues("sweeten"):
+        p = scan.at(i - 1)
+        if p is None or scan.used[i - 1] or not _PER_LITRE.search(scan.items[i].text):
+            continue
+        if p.kind == "bare" or (p.kind == "amount" and p.unit == "g"):
+            scan.use(i - 1, i, *[k for k in (i + 1,) if scan.kind_at(k) == "name" and scan.items[k].name == "sugar"])
+            return p.value
+    return None
 
 
 def _volume(scan: Scan) -> Measure | None:

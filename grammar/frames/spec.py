@@ -4,6 +4,8 @@ import math
 import re
 from dataclasses import replace
 
+from grammar.frames.limited import take_limit
+from grammar.frames.poured import as_poured, scaled_from, thousands, too_many
 from grammar.makes import claim_rest, claim_yield
 from grammar.recipe import read_recipe
 from grammar.regroup import regroup
@@ -20,20 +22,27 @@ def read_spec(scan: Scan, need: bool = True) -> tuple[Recipe, Yield]:
     Raises Unclear no_spec (a count or volume without a recipe), no_amounts, unread, unclear_number and what the
     pieces raise. With need False a message without ingredients gives an empty Recipe.
     """
+    large = thousands(scan)
     regroup(scan)
     base = _base_serves(scan)
     spare = _spare(scan)
     _drink_kinds(scan)
     _listed_amounts(scan)
+    limited = take_limit(scan)
     makes = claim_yield(scan)
+    if limited is not None and makes.serves is None:
+        makes = replace(makes, serves=limited)
     water = read_water(scan)
     house = _house(scan)
     reading = read_recipe(scan, water)
     makes = claim_rest(scan, makes)
     if makes.serve is not None and water.how != "unsaid" and WATER_INSIDE.search(scan.text):
         makes = replace(makes, serve_is="finished")  # "80 ml incl 20% water"
+    if makes.serve is not None and makes.serves is None and makes.serve_is == "unsaid" and scan.has("how_many"):
+        makes = replace(makes, serve_is="finished")  # "how many 90 ml pours come out"
     reading.parts = _rest_of_volume(scan, reading.parts, makes)
     recipe = replace(reading.recipe(), base_serves=base, house=house)
+    recipe = replace(recipe, notes=recipe.notes + large)
     if spare and makes.serves is not None:
         makes = replace(makes, serves=float(math.ceil(makes.serves * (1 + spare) - 1e-9)))
     elif spare and makes.guests is not None:
@@ -49,7 +58,8 @@ def read_spec(scan: Scan, need: bool = True) -> tuple[Recipe, Yield]:
     recipe = replace(recipe, notes=recipe.notes + guessed + unread_words(scan, bool(recipe.parts) or bool(house)))
     numbers_read(scan)
     _fits(scan, recipe, makes)
-    return recipe, makes
+    too_many(scan, recipe, makes)
+    return as_poured(scan, recipe, makes)
 
 
 def _fits(scan: Scan, recipe: Recipe, makes: Yield) -> None:
@@ -66,6 +76,8 @@ def _fits(scan: Scan, recipe: Recipe, makes: Yield) -> None:
     sizeless = [p for p in scan.items if p.kind == "vessel" and p.size is None and not p.amounts]
     made = makes.serves is not None or makes.guests is not None or makes.volume is not None
     ratio = any(p.measure is not None and p.measure.unit == "part" for p in recipe.parts)
+    if ratio and not made and makes.serve is None and not sizeless and _TO_THE_TOP.search(scan.text):
+        raise Unclear("no_volume", [], "the size of the bottle")
     if sizeless and scan.has("scale") and ratio and not made:
         raise Unclear("no_volume", sizeless[:1], "the size of the bottle")
     if makes.volume is None or makes.serves is not None or recipe.base_serves is not None:
@@ -88,6 +100,7 @@ def _fits(scan: Scan, recipe: Recipe, makes: Yield) -> None:
         )
 
 
+_TO_THE_TOP = re.compile(r"\bfill (?:it|them|that|this|her)\b|\bto the (?:top|brim|neck)\b|\ball the way up\b")
 SPARE = frozenset(
     ["spare", "extra", "buffer", "wastage", "waste", "spillage", "spill", "overage", "contingency", "leeway", "spares"]
 )
@@ -134,6 +147,9 @@ def _listed_amounts(scan: Scan) -> None:
 
 def _base_serves(scan: Scan) -> float | None:
     """ "recipe serves 4": how many serves the amounts typed are for."""
+    scaled = scaled_from(scan)
+    if scaled is not None:
+        return scaled
     for i in scan.cues("serves_base"):
         for j in (i + 1, i + 2):
             p = scan.at(j)

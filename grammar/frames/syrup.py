@@ -21,6 +21,7 @@ SYRUPS: dict[str, tuple[str, tuple[float, float] | None]] = {
 
 def read_syrup(scan: Scan) -> Syrup:
     """A syrup question. Raises Unclear no_amounts (neither volume nor sugar), no_strength (saline without percent)."""
+    _said_again(scan)
     names = [scan.items[i] for i in scan.kinds("name", "context", "garnish") if scan.items[i].name in SYRUPS]
     sweet, named_ratio = "sugar", None
     for p in names:
@@ -33,6 +34,7 @@ def read_syrup(scan: Scan) -> Syrup:
     content = (scan.has("sweeten") and not scan.kinds("count")) or (
         any(p.kind == "unit" and p.unit in WEIGHTS for p in scan.items) and False
     )
+    had = _had(scan)
     ratio = _ratio(scan) or named_ratio
     percent = _percent(scan)
     sugar, water, volume = _amounts(scan, sweet)
@@ -54,6 +56,10 @@ def read_syrup(scan: Scan) -> Syrup:
         return Syrup(sweet, ratio or (1.0, 1.0), volume, None, None, by, None, "sugar_content")  # type: ignore[arg-type]  # by is one of its three
     if content and percent is not None and volume is None and sugar is None and water is None:
         return Syrup(sweet, None, None, None, None, by, percent, "sugar_content")  # type: ignore[arg-type]  # as above
+    if had is not None and ratio is not None:
+        scan.use(*scan.kinds("unknown", "unit"))
+        numbers_read(scan)
+        return Syrup(sweet, ratio, volume, None, None, by, had=had)  # type: ignore[arg-type]  # as above
     if volume is None and sugar is None and water is None:
         raise Unclear("no_volume", names, "syrup")
     if ratio is None and percent is None and sugar is not None and water is not None:
@@ -64,6 +70,38 @@ def read_syrup(scan: Scan) -> Syrup:
             scan.use(scan.items.index(p))
     numbers_read(scan)
     return Syrup(sweet, ratio, volume, sugar, water, by, percent, "make")  # type: ignore[arg-type]  # as above
+
+
+def _had(scan: Scan) -> tuple[float, float] | None:
+    """ "turn 1:1 into 2:1": the ratio of what is at hand, marked, where another one is wanted; None with one ratio."""
+    ratios = scan.kinds("ratio")
+    if len(ratios) != 2:
+        return None
+    first, second = (scan.items[i].values for i in ratios)
+    if first == second:
+        scan.use(ratios[1])
+        return None
+    if any(len(v) != 2 or min(v) <= 0 for v in (first, second)) or not scan.has("to", "rest", "make_it", "convert", "want"):
+        return None
+    if scan.kind_at(ratios[1] - 1) == "cue:from":
+        return None  # "500 ml of 1:1 from 2:1": a volume wanted, to be asked about
+    scan.use(ratios[0], *scan.kinds("name", "context"))
+    return first[0], first[1]
+
+
+def _said_again(scan: Scan) -> None:
+    """ "1:2 (one sugar two water)": the ratio said again in words. Marks it."""
+    ratios = [scan.items[i].values for i in scan.kinds("ratio") if len(scan.items[i].values) == 2]
+    if len(ratios) != 1:
+        return
+    for i in scan.kinds("name"):
+        j = i + 2 if scan.kind_at(i + 1) in ("cue:to", "cue:and", "sep") else i + 1
+        one, two = scan.at(i - 1), scan.at(j)
+        sweet_first = scan.items[i].name in SYRUPS and scan.kind_at(i - 1) == "bare" and scan.kind_at(j) == "bare"
+        if not sweet_first or one is None or two is None or scan.kind_at(j + 1) != "cue:water":
+            continue
+        if (one.value, two.value) == ratios[0]:
+            scan.use(i - 1, i, j, j + 1)
 
 
 def _ratio(scan: Scan) -> tuple[float, float] | None:

@@ -1,0 +1,92 @@
+"""A figure put right inside one message: "45 palomas, no wait, 30", "300 ml of gin at 47%, sorry, it's 350 ml".
+
+Works on the phrases before anything is read of them: the figure put right takes the new value, and the words of the
+correction become filler. What is not plainly a correction of one figure is left as it is, to be asked about.
+"""
+
+from grammar.phrase import Phrase
+
+_OPENS = frozenset(
+    ["wait", "sorry", "correction", "i mean", "i meant", "oops", "whoops", "scratch that", "meant", "mistake", "my bad"]
+)
+_OPENS_COUNT = frozenset(["actually", "make that", "make it", "rather"])  # only a count: "20 martinis, actually 24"
+_COUNTS = frozenset(["count", "guests", "bare", "times"])
+_TIME = frozenset(["minutes", "min", "hours", "hour", "seconds", "secs", "sec"])
+
+
+_OPENS_SAME = frozenset(["no", "nope"])  # only the figure just before, of the same kind: "a 700 bottle, no, a 750 bottle"
+_FIGURES = ("amount", "percent", "proof", "money", "temperature", "vessel", "ratio")
+
+
+def corrected(phrases: list[Phrase]) -> list[Phrase]:
+    """The phrases with every correction carried out in place."""
+    for at, p in enumerate(phrases):
+        if at > 0 and p.kind == "cue" and (p.text in _OPENS or p.text in _OPENS_COUNT or p.text in _OPENS_SAME):
+            _correct(phrases, at)
+    return phrases
+
+
+def _correct(phrases: list[Phrase], at: int) -> None:
+    """Carry out the correction that the cue at `at` may open."""
+    new_at = at + 1
+    while new_at < len(phrases) and _empty(phrases[new_at]):
+        new_at += 1
+    new = phrases[new_at] if new_at < len(phrases) else None
+    if new is None or new.kind not in (*_FIGURES, *_COUNTS):
+        return
+    after = phrases[new_at + 1] if new_at + 1 < len(phrases) else None
+    if after is not None and after.text in _TIME:
+        return
+    name_at = new_at + 1 if after is not None and after.kind in ("name", "context") else None
+    old_at = _of_name(phrases, at, new, after.name) if after is not None and name_at is not None else _old(phrases, at, new)
+    if old_at is None:
+        return
+    old = phrases[old_at]
+    refused = old.value
+    old.value, old.values, old.unit = new.value, new.values, new.unit
+    old.size, old.size_ml, old.amounts = new.size, new.size_ml, new.amounts
+    if new.kind == "count" and old.kind == "count" and new.name:
+        old.name, old.text, old.others = new.name, new.text, new.others
+    old.text = new.text if new.kind == old.kind else old.text
+    end = (name_at or new_at) + 1
+    if end + 1 < len(phrases) and phrases[end].is_cue("none") and phrases[end + 1].value == refused:
+        end += 2  # "30 not 45"
+    first = at
+    while first > 1 and (phrases[first - 1].is_cue("none") or phrases[first - 1].name == ","):
+        first -= 1
+    for p in phrases[first:end]:
+        p.kind, p.name = "filler", ""
+
+
+def _empty(p: Phrase) -> bool:
+    return p.kind == "filler" or (p.kind == "sep" and p.name in ",-.:") or p.is_cue("equals", "make_it", "oops", "none", "but")
+
+
+def _compatible(old: Phrase, new: Phrase, counts_only: bool) -> bool:
+    if counts_only:
+        return old.kind in ("count", "guests", "times") and new.kind in _COUNTS
+    if old.kind in ("count", "guests", "times"):
+        return new.kind in _COUNTS
+    return old.kind == new.kind and (old.kind != "amount" or old.unit == new.unit)
+
+
+def _old(phrases: list[Phrase], at: int, new: Phrase) -> int | None:
+    """The figure that is put right: the one just before, else the only one of its kind."""
+    counts_only = phrases[at].text in _OPENS_COUNT
+    near = at - 1
+    while near > 0 and _empty(phrases[near]):
+        near -= 1
+    if _compatible(phrases[near], new, counts_only and new.kind in _COUNTS):
+        return near
+    if phrases[at].text in _OPENS_SAME:
+        return None
+    fitting = [k for k in range(at) if _compatible(phrases[k], new, counts_only)]
+    return fitting[0] if len(fitting) == 1 else None
+
+
+def _of_name(phrases: list[Phrase], at: int, new: Phrase, name: str) -> int | None:
+    """The figure beside the same name earlier: "50 gin, 25 vermouth, sorry, 60 gin"."""
+    for k in range(at):
+        if phrases[k].kind in ("name", "context") and phrases[k].name == name:
+            return next((j for j in (k - 1, k + 1) if 0 <= j < at and _compatible(phrases[j], new, False)), None)
+    return None

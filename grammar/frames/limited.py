@@ -1,0 +1,78 @@
+"""How many drinks there are in what is at hand: a spec and what is left of one ingredient, or a batch and its pours."""
+
+import math
+import re
+
+from grammar.scan import SERVE_LIMIT_ML, Scan, rough_ml
+
+_ASKED = re.compile(r"\bhow (?:many|far|much)\b|\bwhat can (?:i|we) make\b")
+_LEAST = 4.0  # times the amount of one serve from which an amount is what is at hand: common practice, no source
+
+
+def limit(scan: Scan) -> tuple[int, int, float] | None:
+    """Where the amount at hand and its name stand, and how many serves it is enough for; None without such an amount."""
+    if not scan.has("stock", "left", "but") or not _ASKED.search(scan.text) or scan.kinds("count", "guests", "ratio"):
+        return None
+    measured: dict[str, list[tuple[int, int, float]]] = {}
+    for i in scan.kinds("name", "context"):
+        at = i - 2 if scan.kind_at(i - 1) == "cue:of" else i - 1
+        q = scan.at(at)
+        if q is None or q.kind not in ("amount", "bare"):
+            continue
+        ml = rough_ml(q.value, q.unit)
+        if ml is not None and ml > 0:
+            measured.setdefault(scan.items[i].name, []).append((at, i, ml))
+    if len(measured) < 2:
+        return None
+    for found in measured.values():
+        if len(found) != 2 or found[1][2] < _LEAST * found[0][2]:
+            continue
+        at, name, held = found[1]
+        near = range(max(0, at - 4), min(len(scan), name + 3))
+        if any(scan.items[k].is_cue("stock", "left", "but") for k in near):
+            return at, name, math.floor(held / found[0][2] + 1e-6)
+    return None
+
+
+def take_limit(scan: Scan) -> float | None:
+    """The serves that what is at hand is enough for, its phrases marked; None when nothing is said of it."""
+    found = limit(scan)
+    if found is None:
+        return None
+    at, name, serves = found
+    scan.use(*range(at, name + 1), *scan.cues("stock", "left", "but", "how_many", "with"))
+    return serves
+
+
+def batch_poured(scan: Scan) -> bool:
+    """Whether a whole batch is typed out and its pours are counted: "700 gin, 350 vermouth, how many 100 ml pours"."""
+    pours: set[int] = set()
+    large: set[str] = set()
+    for i in scan.kinds("amount", "bare"):
+        ml = rough_ml(scan.items[i].value, scan.items[i].unit) or 0.0
+        if scan.kind_at(i + 1) == "cue:serve_word":
+            pours.update([i] if ml < SERVE_LIMIT_ML else [])
+            continue
+        j = i + 2 if scan.kind_at(i + 1) == "cue:of" else i + 1
+        if ml >= 100.0 and scan.kind_at(j) in ("name", "context"):
+            large.add(scan.items[j].name)
+    return bool(pours) and len(large) >= 2
+
+
+_OTHER_KINDS = ("count", "guests", "times", "fold", "ratio", "percent", "proof", "money", "drink", "house", "unit", "unknown")
+_OTHER_CUES = (
+    "water", "dilution", "rest", "final", "scale", "cut", "abv", "freezer", "slush", "cost", "price", "convert", "in", "to",
+)  # fmt: skip
+
+
+def pours_asked(scan: Scan) -> bool:
+    """Whether a volume and a smaller pour stand alone: "how long does 3 L last at 50 ml a pour", "750 at 100 ml, glasses?"."""
+    if scan.kinds(*_OTHER_KINDS) or scan.has(*_OTHER_CUES):
+        return False
+    sizes = [rough_ml(p.value, p.unit) for p in scan.items if p.kind in ("amount", "bare") and p.name != "a"]
+    sizes += [rough_ml(*p.size) for p in scan.items if p.kind == "vessel" and p.size is not None and not p.amounts]
+    if len(sizes) != 2 or None in sizes or len({scan.items[i].name for i in scan.kinds("name", "context")}) > 1:
+        return False
+    small, large = sorted(s or 0.0 for s in sizes)
+    worded = any(p.is_cue("serve_word") for p in scan.items) or scan.has("each")
+    return 10.0 <= small < SERVE_LIMIT_ML <= large and worded and ("?" in scan.text or scan.has("how_many", "enough", "what"))

@@ -1,0 +1,86 @@
+"""What a batch is held against: a bottle it is poured into, serves it is scaled from, a volume with a point for its thousands."""
+
+import re
+from dataclasses import replace
+
+from grammar.request import Recipe, Yield
+from grammar.scan import SERVE_LIMIT_ML, Scan, Unclear, rough_ml
+
+_INTO = re.compile(r"\b(?:in|into|inside)(?: (?:a|an|the|one|my|our|this|its))?(?: (?:empty|clean|new|big|glass|single))?\s*$")
+
+
+def as_poured(scan: Scan, recipe: Recipe, makes: Yield) -> tuple[Recipe, Yield]:
+    """A whole batch typed in full and poured "in a 700 bottle" stays as typed, with room left.
+
+    Raises Unclear conflict_total when nothing says whether to fill a bottle that is larger than what was typed.
+    """
+    measured = [p.measure for p in recipe.parts if p.measure is not None]
+    if makes.volume is None or makes.vessel_ml is None or makes.serves is not None or recipe.base_serves is not None:
+        return recipe, makes
+    if any(m.unit in ("", "part") for m in measured) or scan.has("scale", "rest", "make_it", "final"):
+        return recipe, makes
+    poured = sum(rough_ml(m.value, m.unit) or 0.0 for m in measured)
+    water = recipe.water
+    if water.how == "amount":
+        poured += rough_ml(water.value, water.unit) or 0.0
+    elif water.how in ("of_undiluted", "of_finished"):
+        poured *= 1 + water.value if water.how == "of_undiluted" else 1 / (1 - water.value)
+    held = rough_ml(makes.volume.value, makes.volume.unit) or 0.0
+    if not SERVE_LIMIT_ML <= poured < held * 0.98:
+        return recipe, makes
+    if any(_INTO.search(scan.text[: p.start]) for p in scan.items if p.kind == "vessel"):
+        parts = tuple(replace(p, whole=True) for p in recipe.parts)
+        water = replace(water, whole=True) if water.how == "amount" else water
+        return replace(recipe, parts=parts, water=water), replace(makes, volume=None)
+    facts = {"comes_to": f"{poured:.0f} mL", "stated": f"{held:.0f} mL"}
+    raise Unclear("conflict_total", [], f"{poured:.0f} ml, not {held:.0f} ml", f"fill {scan.text.strip()}", **facts)
+
+
+def scaled_from(scan: Scan) -> float | None:
+    """ "scale it from 1 to 44": how many serves the amounts typed are for; the other figure becomes the count wanted."""
+    if not (scan.has("scale", "make_it", "recipe_word") or scan.kinds("drink")) or scan.kinds("percent", "proof"):
+        return None
+    for i in scan.cues("from"):
+        p, q = scan.at(i + 1), scan.at(i + 3)
+        if p is None or q is None or scan.used[i + 1] or scan.kind_at(i + 2) != "cue:to":
+            continue
+        if p.kind == "bare" and q.kind in ("bare", "count", "guests") and q.value > p.value >= 1:
+            scan.use(i, i + 1, i + 2)
+            q.kind = "count" if q.kind == "bare" else q.kind
+            return p.value
+    return None
+
+
+_LEAST_POUR_ML = 20.0  # a serve is no smaller: common practice, no source
+_FAR_TOO_MUCH = 1.5  # times what a bottle holds; below that the reply says that it does not fit
+
+
+def too_many(scan: Scan, recipe: Recipe, makes: Yield) -> None:
+    """Serves that cannot all be meant for the bottle named are asked about. Raises Unclear conflict_total."""
+    if makes.serves is None or makes.vessel_ml is None or recipe.base_serves is not None or scan.has("fit") or "?" in scan.text:
+        return
+    held = makes.vessel_ml * (makes.vessels or 1.0)
+    measured = [p.measure for p in recipe.parts if p.measure is not None]
+    if makes.serve is None and measured and all(m.unit in ("part", "") for m in measured):
+        each = held / makes.serves
+        if each < _LEAST_POUR_ML:
+            raise Unclear("conflict_total", [], f"{makes.serves:g} serves in {held:.0f} ml is {each:.0f} ml each")
+        return
+    serve = sum(rough_ml(m.value, m.unit) or 0.0 for m in measured)
+    if 0.0 < serve < SERVE_LIMIT_ML and serve * makes.serves > _FAR_TOO_MUCH * held:
+        found = f"{makes.serves:g} x {serve:.0f} ml is {serve * makes.serves:.0f} ml, not {held:.0f} ml"
+        raise Unclear("conflict_total", [], found)
+
+
+def thousands(scan: Scan) -> tuple[str, ...]:
+    """ "2.400 ml" of a ratio: as 2.4 mL no one fills it, so it is 2400 mL, and the reply says so."""
+    if not (scan.kinds("ratio") or scan.has("equal")) or scan.kinds("amount"):
+        return ()
+    unsure = scan.kinds("unsure")
+    if len(unsure) != 1 or scan.items[unsure[0]].unit != "ml":
+        return ()
+    p = scan.items[unsure[0]]
+    p.kind, p.value = "amount", p.value * 1000.0
+    return (f"read_as:{p.text}:{p.value:.0f} mL",)
+
+

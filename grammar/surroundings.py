@@ -1,0 +1,47 @@
+"""What stands around a list of amounts and belongs to all of it: a heading above it, a strength said of several names."""
+
+import re
+
+from grammar.scan import Scan
+from grammar.words import NUMBER_WORDS
+
+_OF_SEVERAL = re.compile(
+    r"\b(?:all|both|each)(?: (?:of )?(?:them|these|those))?(?: (two|three|four|five|six|[2-6]))? (?:are |is )?(?:at |@ ?)$"
+)
+_FIGURES = frozenset(["amount", "bare", "same_amount", "ratio", "percent", "proof", "count", "guests", "times", "fold", "vessel"])
+_HEADING = ("scale", "blend", "recipe_word", "for", "with", "and", "of", "final", "serve_word")
+
+
+def shared_strength(scan: Scan) -> None:
+    """ "gin, rum and vodka, all three at 40%": a strength said of several; each name's phrase carries it as its value."""
+    for i in scan.kinds("percent", "proof"):
+        said = _OF_SEVERAL.search(scan.text[: scan.items[i].start])
+        if said is None:
+            continue
+        first = next(k for k, p in enumerate(scan.items) if p.end > said.start())
+        names = [k for k in scan.kinds("name", "context") if k < first]
+        counted = said[1] or ("2" if said[0].startswith("both") else str(len(names)))
+        many = NUMBER_WORDS[counted] if counted in NUMBER_WORDS else float(counted)
+        if len(names) < many or many < 2:
+            continue
+        for k in names[-int(many) :]:
+            scan.items[k].value = scan.items[i].value
+        scan.use(*range(first, i + 1))
+
+
+def heading(scan: Scan) -> str:
+    """A first line without a figure, above lines that each have one and a name, is a title: "whisky sour mix". Marks it."""
+    ends = [i for i, p in enumerate(scan.items) if p.kind == "sep" and p.name == "\n"]
+    if not ends or ends[0] == 0:
+        return ""
+    head = scan.items[: ends[0]]
+    if not any(p.kind == "name" for p in head) or any(
+        p.kind in _FIGURES or (p.kind == "cue" and p.name not in _HEADING) for p in head
+    ):
+        return ""
+    lines = [scan.items[a + 1 : b] for a, b in zip(ends, [*ends[1:], len(scan)], strict=True)]
+    named = [line for line in lines if any(p.kind in ("name", "context") for p in line)]
+    if len(named) < 2 or not all(any(p.kind in _FIGURES for p in line) for line in named):
+        return ""
+    scan.use(*range(ends[0]))
+    return scan.text[head[0].start : head[-1].end]
