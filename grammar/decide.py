@@ -11,8 +11,8 @@ from grammar.decide_follow import changes, follows, only_follow_words
 from grammar.decide_kinds import is_bottles, is_convert, is_cut, is_syrup
 from grammar.frames.batch import strength_claimed
 from grammar.frames.dilution import is_claimed, is_mixed_in
-from grammar.frames.limited import limit
 from grammar.frames.freezer import water_that_pours
+from grammar.frames.limited import limit
 from grammar.frames.syrup import SYRUPS
 from grammar.ratio import equal_drink
 from grammar.scan import Scan

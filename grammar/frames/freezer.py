@@ -2,8 +2,6 @@
 
 import re
 
-import re
-
 from grammar.frames.spec import read_spec
 from grammar.phrase import Phrase
 from grammar.request import Freezer, FreezerAsk, Measure, Recipe, Yield
