@@ -15,6 +15,7 @@ from grammar.frames.freezer import asked_below, water_that_pours
 from grammar.frames.limited import limit
 from grammar.frames.syrup import SYRUPS
 from grammar.ratio import equal_drink
+from grammar.regroup import left_free
 from grammar.scan import Scan
 from grammar.to_strength import target
 
@@ -143,7 +144,8 @@ def _kind(scan: Scan, spec: bool) -> str:
         batch = (
             counted or (spec and scan.kinds("vessel", "fold")) or (spec and len(real_names) > 1 and scan.has("scale", "final"))
         )
-        if not (spec and batch and not scan.has("most", "point", "least", "headspace") and not water_that_pours(scan)):
+        room_asked = scan.has("headspace") and left_free(scan) is None
+        if room_asked or not (spec and batch and not scan.has("most", "point", "least") and not water_that_pours(scan)):
             return "freezer"
     if is_convert(scan, spec, names, amounts, percents, units, counted):
         return "convert"

@@ -217,6 +217,9 @@ def _word(raw: list[Tok], i: int, before: Tok | None, following: Tok | None, lex
     if kind == "FILL" and text in ("a", "an") and taken == 1:
         kind, value = "A", "a"
     typed = " ".join(t.text for t in raw[i : i + taken])
+    measured = before is not None and before.type in ("NUM", "UNIT")
+    if kind == "CUE" and value == "triple" and text == "triple" and taken == 1 and measured:
+        kind, value = "ING", "triple sec"  # "50 tequila 25 triple 25 lime"
     if kind == "CUE" and value == "proof_word" and after_number:
         kind = "PROOF"
     others = tuple(e for e in entries if e != (kind, value))

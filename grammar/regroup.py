@@ -4,6 +4,8 @@ Lives here: "two 70 cl of ...", "2 bottles gin, 70 cl each", "4 doubles (50 ml)"
 later". Each changes phrases in place and marks what it explained; nothing here makes a Request.
 """
 
+import re
+
 from grammar.phrase import Phrase
 from grammar.scan import Scan, rough_ml
 from grammar.vessels import BOTTLE_SIZES_ML
@@ -14,6 +16,7 @@ _MOST_BOTTLES = 60.0
 _LARGEST_SHOT_ML = 75.0  # common practice, no source
 #: below this each, a size in brackets is one measure's, not all of them together: common practice, no source
 _LEAST_SHOT_ML, _LEAST_DOUBLE_ML = 20.0, 35.0
+_LEFT = re.compile(r"\b(?:leav(?:e|ing)|minus|less|allow(?:ing)?)\b")
 _NAMED = ("name", "context")
 _FIGURES = ("amount", "bare", "same_amount")
 
@@ -129,10 +132,19 @@ def _counted_title(scan: Scan, i: int, p: Phrase) -> None:
         scan.use(*range(i + 1, end + 1))
 
 
+def left_free(scan: Scan) -> int | None:
+    """ "a 1 L bottle, leave 50 ml headspace": where the room to leave stands, an amount or a share; None without."""
+    for c in scan.cues("headspace") if _LEFT.search(scan.text) else ():
+        for i in (c - 1, c + 1, c - 2, c + 2):
+            if scan.kind_at(i) in ("amount", "percent") and (abs(i - c) == 1 or scan.kind_at((i + c) // 2) == "cue:of"):
+                return i
+    return None
+
+
 def poured_later(scan: Scan) -> list[str]:
     """ "soda on top later", "absinthe rinse": names without an amount that are no part of the batch. Marks them."""
     found: list[str] = []
-    for i in scan.kinds("name"):
+    for i in scan.kinds("name", "garnish"):
         if scan.kind_at(i + 1) == "unknown" and scan.items[i + 1].text in RINSES and scan.kind_at(i - 1) not in _FIGURES:
             found.append(f"{scan.items[i].text} {scan.items[i + 1].text}")
             scan.use(i, i + 1)
@@ -141,6 +153,8 @@ def poured_later(scan: Scan) -> list[str]:
         if scan.kind_at(wets) == "unknown" and scan.items[wets].text in RINSES and scan.kind_at(i + 1) not in _FIGURES:
             found.append(f"{scan.items[wets].text} of {scan.items[i].text}")
             scan.use(*range(wets, i + 1))
+            continue
+        if scan.items[i].kind == "garnish":
             continue
         near = (scan.kind_at(i - 1), scan.kind_at(i + 1))
         if near[0] in _FIGURES or near[1] in _FIGURES or scan.items[i].name == "water":

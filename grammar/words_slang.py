@@ -18,4 +18,4 @@ LATER: frozenset[str] = frozenset(
     ["later", "after", "afterwards", "separately", "on top", "to top", "topped", "top", "to order", "at the end", "last"]
 )
 #: what is said of an ingredient that only wets the glass
-RINSES: frozenset[str] = frozenset(["rinse", "rinsed", "rinses", "mist", "wash"])
+RINSES: frozenset[str] = frozenset(["rinse", "rinsed", "rinses", "mist", "wash", "rim", "rims", "rimmed"])

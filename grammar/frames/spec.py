@@ -8,7 +8,7 @@ from grammar.frames.limited import take_limit
 from grammar.frames.poured import as_poured, scaled_from, thousands, too_many
 from grammar.makes import claim_rest, claim_yield
 from grammar.recipe import read_recipe
-from grammar.regroup import regroup
+from grammar.regroup import left_free, regroup
 from grammar.request import Measure, Part, Recipe, Yield
 from grammar.scan import SERVE_LIMIT_ML, Scan, Unclear, rough_ml
 from grammar.water import read_water
@@ -29,7 +29,7 @@ def read_spec(scan: Scan, need: bool = True) -> tuple[Recipe, Yield]:
     _drink_kinds(scan)
     _listed_amounts(scan)
     limited = take_limit(scan)
-    makes = claim_yield(scan)
+    makes = _room_left(scan, claim_yield(scan))
     if limited is not None and makes.serves is None:
         makes = replace(makes, serves=limited)
     water = read_water(scan)
@@ -147,6 +147,24 @@ def _listed_amounts(scan: Scan) -> None:
             first.kind, first.values, first.name = "ratio", values, "SLASH"
             scan.use(*range(i + 1, end + 1))
             return
+
+
+def _room_left(scan: Scan, makes: Yield) -> Yield:
+    """ "1 L bottle, leave 50 ml headspace": the volume to make is what the vessel holds less the room in it."""
+    i = left_free(scan) if makes.volume is not None else None
+    if i is None or makes.volume is None:
+        return makes
+    p = scan.items[i]
+    held = rough_ml(makes.volume.value, makes.volume.unit) or 0.0
+    many = makes.vessels or 1.0
+    room = held * p.value if p.kind == "percent" else (rough_ml(p.value, p.unit) or 0.0) * many
+    if not 0.0 < room < held / 2:
+        raise Unclear("out_of_range", [p], f"{p.text} of headspace")
+    scan.use(i)
+    scan.use_cues("headspace")
+    share = 1.0 - room / held
+    volume = replace(makes.volume, value=makes.volume.value * share)
+    return replace(makes, volume=volume, vessel_ml=None, vessels=None)
 
 
 def _base_serves(scan: Scan) -> float | None:
