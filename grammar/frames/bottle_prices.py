@@ -16,7 +16,7 @@ def bottle_prices(scan: Scan) -> list[Part]:
     used_names: set[int] = set()
     for i, p in enumerate(scan.items):
         price, size, span = _price_and_size(scan, i, p)
-        if price is None or size is None:
+        if price is None or (size is None and not span):
             continue
         name_at = _nearest_name(scan, span, used_names)
         name = (scan.items[name_at].name or scan.items[name_at].text) if name_at is not None else "spirit"
@@ -70,6 +70,11 @@ def _price_and_size(scan: Scan, i: int, p: Phrase) -> tuple[Money | None, Measur
                 and (p.kind == "money" or a_size or scan.kind_at(i + 1) in ("cue:for", "cue:each", "sep", "vessel"))
             ):
                 return Money(p.value, p.unit), sized, list(range(i, j + 1))
+        bottle = scan.at(i + 1)
+        if bottle is not None and bottle.kind == "vessel" and bottle.size is None and bottle.name in ("bottle", "btl"):
+            said = bottle.amounts == (1.0,) or _BUYS.fullmatch(scan.text[p.end : bottle.start])
+            if said and scan.kind_at(i + 2) in ("", "sep") and len(scan.kinds("name", "context")) > 0 and not scan.kinds("count"):
+                return Money(p.value, p.unit), None, [i, i + 1]  # "26 a bottle": of the usual size, which the reply states
     sized = _size(p)
     if sized is not None and (rough_ml(sized.value, sized.unit) or 0) >= 180:
         j = i + 1

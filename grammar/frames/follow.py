@@ -11,6 +11,7 @@ from grammar.scan import Scan, Unclear, measure, rough_ml
 from grammar.vessels import join_vessels
 from grammar.water import read_water
 
+_SOME = re.compile(r"\b(?:half|some|most|a few) of (?:them|those|these|em)\b")
 _MEANT = re.compile(r"\b(?:meant|mean|should|supposed|typo|mistake|wrong)\b")
 
 
@@ -18,6 +19,8 @@ def read_follow(scan: Scan) -> FollowUp:
     """A change to the last request. Raises Unclear unclear_number for a number without a place, unread."""
     out = FollowUp()
     join_vessels(scan)
+    if _SOME.search(scan.text) and (scan.has("none", "swap", "water") or scan.kinds("name", "context", "percent")):
+        raise Unclear("two_readings", [], "all of them or only some")
     for i in scan.kinds("bare", "percent"):  # "gin is 47% not 40": what it was before
         if scan.kind_at(i - 1) == "cue:none" and i >= 2:
             scan.use(i - 1, i)
@@ -179,6 +182,8 @@ def _yield(scan: Scan, out: FollowUp) -> FollowUp:
             continue
         scan.use(i)
         many = p.amounts[0] if p.amounts else 1.0
+        if not p.amounts and p.name == "bottles" and scan.kind_at(i - 1) in ("cue:in", "cue:to") and not out.parts:
+            out = replace(out, ask="fit")  # "put it in 500s": how many of them
         makes = replace(makes, vessels=many, vessel_ml=rough_ml(*p.size), volume=Measure(p.size[0] * many, p.size[1]))
     amounts: list[Measure] = []
     sizeless = any(p.kind == "vessel" and p.size is None for p in scan.items) and bool(out.parts)
@@ -200,6 +205,8 @@ def _yield(scan: Scan, out: FollowUp) -> FollowUp:
             for j in (i + 1, i - 1):
                 if scan.kind_at(j) in ("cue:each", "cue:serve_word"):
                     scan.use(j)
+        elif 40 <= ml < 250 and any(q.text in ("smaller", "bigger", "larger") for q in scan.items) and not out.parts:
+            makes = replace(makes, serve=measure(p))  # "smaller ones, 70 ml"
         elif ml >= 250 and makes.volume is None:
             makes = replace(makes, volume=measure(p))
             amounts.append(measure(p))
