@@ -3,7 +3,7 @@
 import re
 from dataclasses import replace
 
-from grammar.frames.bottle_prices import bottle_prices
+from grammar.frames.bottle_prices import take_bottle_prices
 from grammar.frames.follow_names import take_names, take_swap
 from grammar.frames.freezer import take_temperature
 from grammar.request import FollowUp, Measure, Money, Part, Water, Yield
@@ -26,7 +26,7 @@ def read_follow(scan: Scan) -> FollowUp:
             scan.use(i - 1, i)
     out = _multiples(scan, out)
     out = _deltas(scan, out)
-    out = _bottle_price(scan, out)
+    out = take_bottle_prices(scan, out)
     out = _start(scan, out)
     out = _units(scan, out)
     if scan.has("freezer", "slush", "point") or scan.kinds("temperature"):
@@ -71,19 +71,6 @@ def _deltas(scan: Scan, out: FollowUp) -> FollowUp:
         deltas.append(Part(scan.items[i].name, Measure(value, q.unit), scan.items[i].text))
         scan.use(i - 2, i - 1, i, *scan.cues("each"))
     return replace(out, deltas=tuple(deltas))
-
-
-def _bottle_price(scan: Scan, out: FollowUp) -> FollowUp:
-    """ "rum is 21 per 700": a price for an ingredient's bottle; then the cost is what is asked."""
-    a_litre = any(p.kind == "amount" and p.name == "a" for p in scan.items)
-    if not (scan.has("each", "for", "cost", "price") or scan.kinds("money") or a_litre) or not scan.kinds("name", "context"):
-        return out
-    bottles = bottle_prices(scan) if scan.kinds("money") or scan.has("each", "cost", "price") or a_litre else []
-    if not bottles:
-        return out
-    scan.use(*[i for i in scan.kinds("name", "context") if scan.items[i].name in {b.name for b in bottles}])
-    scan.use_cues("each", "cost", "price", "serve_word")
-    return replace(out, parts=tuple(bottles), ask="cost")
 
 
 def _start(scan: Scan, out: FollowUp) -> FollowUp:
