@@ -16,6 +16,7 @@ _TIME = frozenset(["minutes", "min", "hours", "hour", "seconds", "secs", "sec"])
 
 
 _OPENS_SAME = frozenset(["no", "nope"])  # only the figure just before, of the same kind: "a 700 bottle, no, a 750 bottle"
+_ALL = _OPENS | _OPENS_COUNT | _OPENS_SAME
 _FIGURES = ("amount", "percent", "proof", "money", "temperature", "vessel", "ratio")
 
 
@@ -23,7 +24,7 @@ def corrected(phrases: list[Phrase]) -> list[Phrase]:
     """The phrases with every correction carried out in place."""
     opened = 0
     for at, p in enumerate(phrases):
-        if opened < _MOST and at > 0 and p.kind == "cue" and (p.text in _OPENS or p.text in _OPENS_COUNT or p.text in _OPENS_SAME):
+        if opened < _MOST and at > 0 and p.kind == "cue" and p.text in _ALL:
             opened += 1
             _correct(phrases, at)
     return phrases

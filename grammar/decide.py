@@ -15,6 +15,7 @@ from grammar.frames.limited import limit
 from grammar.frames.syrup import SYRUPS
 from grammar.ratio import equal_drink
 from grammar.scan import Scan
+from grammar.to_strength import target
 
 _HEALTH_WORDS = (
     r"drive|driving|drove|breathaly[sz]er|drink[\s-]?driv\w*|(?:over|under) the limit|legal limit|hung ?over|hangovers?|drunk"
@@ -111,6 +112,8 @@ def _kind(scan: Scan, spec: bool) -> str:
         and not scan.has("bottles")
     ):
         return "freezer"
+    if spec and target(scan) is not None and not is_cut(scan, percents, names) and not scan.has("cost", "price", "bottles"):
+        return "batch"
     if is_claimed(scan) or is_mixed_in(scan):
         return "dilution"
     if (spec or len(percents) > 1) and strength_claimed(scan):

@@ -211,7 +211,7 @@ def is_cut(scan: Scan, percents: list[int], names: list[int]) -> bool:
     if scan.has("abv", "proof_word") and not to_strength and not cutting and not scan.has("want", "water"):
         return False
     if (
-        scan.kinds("count", "guests", "house")
+        scan.kinds("count", "guests", "house", "times")
         or scan.has("freezer", "margin", "pour_cost", "point")
         or (scan.kinds("ratio") and not _two_bare(scan))
     ):

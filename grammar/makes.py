@@ -30,8 +30,6 @@ def claim_yield(scan: Scan) -> Yield:
     counts: list[tuple[float, Phrase]] = []
     if scan.kind_at(0) == "unknown" and scan.kind_at(1) == "bare" and scan.kind_at(2) == "cue:for":
         scan.use(1)  # a title with a number: "Dock 9 for 12"
-    if scan.kind_at(0) == "unknown" and scan.kind_at(1) == "bare" and scan.kind_at(2) == "cue:for":
-        scan.use(1)  # a title with a number: "Dock 9 for 12"
     by = BY_COUNT.search(scan.text)
     labelled = QUANTITY.search(scan.text)
     for i in scan.kinds("bare"):

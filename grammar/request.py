@@ -43,9 +43,9 @@ class Part:
 
 @dataclass(frozen=True, slots=True)
 class Water:
-    """Water as asked. value: a share (fraction) or an amount in `unit`."""
+    """Water as asked. value: a share (fraction), an amount in `unit`, or the strength to come to (fraction)."""
 
-    how: Literal["unsaid", "none", "of_undiluted", "of_finished", "amount", "rest", "part"] = "unsaid"
+    how: Literal["unsaid", "none", "of_undiluted", "of_finished", "amount", "rest", "part", "to_strength"] = "unsaid"
     value: float = 0.0
     unit: Unit = ""
     whole: bool = False  # an amount for the whole batch

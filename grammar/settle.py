@@ -23,10 +23,13 @@ def settle(out: list[Tok]) -> None:
             if left and right and before is not None and after is not None:
                 name_first = i > 1 and out[i - 2].type in ("ING", "CONTEXT")
                 last = i + 2 >= len(out) or out[i + 2].type == "SEP"
-                own = tok.spaced and (not after.spaced or (name_first and last))
+                listed = i > 1 and out[i - 2].type in ("SLASH", "COLON") and last  # "30/30/30 x 20"
+                own = tok.spaced and (not after.spaced or (name_first and last) or listed)
                 tok.type = "TIMES" if own else "FOLD"
             else:
                 tok.type = "TIMES" if right else "FOLD" if left else "FILL"
+        elif tok.type == "DASH" and left and right and _set_off(out, i):
+            tok.type, tok.value = "SEP", "-"  # "vermouth 30 - 10 drinks"
         elif tok.type == "CUE" and tok.text == "to" and left and right and before is not None and after is not None:
             opener = out[i - 2] if i > 1 else None
             closer = out[i + 2] if i + 2 < len(out) else None
@@ -179,3 +182,9 @@ def _is_share(out: list[Tok], i: int) -> bool:
     watery = bool(before) and before[-1].type == "CUE" and before[-1].value in ("water", "dilution")
     by = i > 1 and any(t.text == "by" for t in out[max(0, i - 2) : i])
     return of_whole or of_water or of_that or watery or by
+
+
+def _set_off(out: list[Tok], i: int) -> bool:
+    """Whether the dash at i, with room on both sides, stands before a count: no ratio of serves is 30 to 10."""
+    roomy = out[i - 1].end_pos < out[i].start_pos and out[i].end_pos < out[i + 1].start_pos
+    return roomy and i + 2 < len(out) and out[i + 2].type in ("COUNT", "GUEST")

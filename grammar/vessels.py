@@ -188,6 +188,7 @@ def read_volumes(scan: Scan, makes: Yield) -> Yield:
             continue
         looks_like_volume = (
             before in ("cue:final", "cue:fit")
+            or (before == "cue:in" and before2 == "cue:fit")
             or after == "cue:final"
             or (before in ("cue:at", "cue:to", "cue:of", "sep") and before2 == "cue:final")
             or (before == "cue:scale" and not _named_next(scan, i))
@@ -215,6 +216,8 @@ def read_volumes(scan: Scan, makes: Yield) -> Yield:
             if many is not None and bare and many.value <= 60 and ml >= 180:
                 scan.use(i - 1)
                 makes = replace(makes, vessels=many.value, vessel_ml=p.value, volume=Measure(p.value * many.value, unit))
+            elif "cue:fit" in (before, before2):  # "does it fit 2 L": what it is to go into
+                makes = replace(makes, vessels=1.0, vessel_ml=ml, volume=Measure(p.value, unit))
             else:
                 makes = replace(makes, volume=Measure(p.value, unit))
     return makes

@@ -8,6 +8,7 @@ import re
 
 from grammar.request import Water
 from grammar.scan import Scan, Unclear
+from grammar.to_strength import read_target
 
 #: ways to say that water is a share of everything, itself included
 OF_WHOLE = re.compile(
@@ -49,6 +50,9 @@ def read_water(scan: Scan) -> Water:
 
     Raises Unclear conflict_total when two different shares are given, out_of_range for a share no batch can have.
     """
+    wanted = read_target(scan)
+    if wanted is not None:
+        return wanted
     found: Water | None = None
     left_out = _LEFT_OUT.search(scan.text) if scan.has("water", "dilution") else None
     if left_out is not None and "%" not in left_out.group():

@@ -153,7 +153,7 @@ CUES: dict[str, str] = {
     "proof_word": "proof|proofs|us proof|prf|prof|degrees proof",
     "cut": (
         "cut|cutting|knock|bring|reduce|proof down|proofing down|proofing|let down|bring down|knock down"
-        "|water down|lower|drop|weaken|take|cut down|dial down|tone down|reduced|knocked|down|drop down|thin"
+        "|water down|watered down|watered|lower|drop|weaken|take|cut down|dial down|tone down|reduced|knocked|down|drop down|thin"
         "|adjust|brought|break down|knock back|dropping|reduction|water back|takes|lengthen|pull|pull down"
         "|stretch|ease|bringing|lowering|rectify|let it down|make into|make it into"
     ),

@@ -18,7 +18,7 @@ from bot.core.units import grams
 from bot.told import Told
 from grammar.request import Cut, Lot, Measure, Part
 
-__all__ = ["answer_cut"]
+__all__ = ["answer_cut", "cannot_raise"]
 
 _A_LITRE_ML = 1000.0
 _STRONGER = (0.60, 0.96)  # what is on offer where water cannot raise: an overproof spirit, neutral spirit
@@ -134,7 +134,7 @@ def _cut(
     try:
         cut = water_to_cut(whole, target)
     except CannotRaise:
-        raise _cannot_raise(whole, target) from None
+        raise cannot_raise(whole, target) from None
     if cut.water_ml == 0.0:
         notes.remark("same_strength")
     factor = 1.0
@@ -162,7 +162,7 @@ def _blended(lots: list[_Lot], target: float, finished_ml: float | None, notes: 
         a_ml, b_ml = blend(finished_ml or _A_LITRE_ML, first.abv, second.abv, target)
     except CannotRaise:
         stronger = max(first.abv, second.abv)
-        raise _cannot_raise(per_litre(stronger, 0.0), target) from None
+        raise cannot_raise(per_litre(stronger, 0.0), target) from None
     except ValueError:
         weaker = min(first.abv, second.abv)
         raise Question("out_of_range", percent(target), weakest=percent(weaker), strength=percent(target)) from None
@@ -178,7 +178,7 @@ def _blended(lots: list[_Lot], target: float, finished_ml: float | None, notes: 
     return [replace(first, ml=check_volume(a_ml + 1e-9)), replace(second, ml=check_volume(b_ml + 1e-9))]
 
 
-def _cannot_raise(have: Liquid, target: float) -> Question:
+def cannot_raise(have: Liquid, target: float) -> Question:
     """Why water will not do, and how much of something stronger would."""
     volume_ml, abv = have.volume_ml, have.abv
     facts = {"from": percent(abv), "to": percent(target), "volume_ml": figure(volume_ml)}

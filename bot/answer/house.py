@@ -123,6 +123,8 @@ def spec_text(recipe: Recipe) -> str:
             words.append("no water")
         case "rest":
             words.append("rest water")
+        case "to_strength":
+            words.append(f"water to {water.value * 100:g}% abv")
     return ", ".join(words)
 
 

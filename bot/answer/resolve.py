@@ -11,6 +11,7 @@ from bot.answer.ingredients import WATER, know
 from bot.answer.notes import Notes, Question, percent
 from bot.answer.scale import ONE_SERVE_ML, Dose, Wanted, dose_of, part_ml, plan, wanted
 from bot.answer.spec import Item, Spec, masses, measured_lines, per_litre, with_house
+from bot.answer.to_strength import to_strength
 from bot.core.dilution import shaken_dilution, stirred_dilution
 from bot.core.liquid import Liquid
 from bot.told import Settings, Told
@@ -41,11 +42,11 @@ def resolve(
     proportions: bool = False,
     fill_up: bool = False,
 ) -> Spec:
-    """The whole spec.
+    """The whole spec. Water to a strength needs every strength.
 
     stirred: unsaid water is what stirring or shaking adds. proportions: a ratio needs no size. fill_up: a volume above
     the amounts is filled up with something without alcohol. Raises Question: no_spec, no_amounts, no_house_spec, unread
-    (nothing is known), weight, conflict_total, out_of_range, too_large.
+    (nothing is known), weight, conflict_total, out_of_range, too_large, no_strength, cannot_raise.
     """
     recipe = with_house(recipe, told)
     if not recipe.parts:
@@ -59,6 +60,8 @@ def resolve(
         items, dose = _for_one(items, dose, want.base)
     units = _units(recipe, makes, water)
     ratio = any(item.amount.parts is not None for item in items)
+    if water.how == "to_strength":
+        dose = to_strength(items, unknown, water.value, settings, notes)
     sized = True
     if ratio:
         sized = not proportions or want != Wanted() or any(item.amount.takes_ml > 0.0 for item in items)

@@ -99,7 +99,7 @@ def dose_of(water: Water, settings: Settings, notes: Notes) -> Dose:
     """Water in mL and shares. Raises Question out_of_range for a share that leaves no drink, or that no drink takes."""
     value = water.value
     match water.how:
-        case "unsaid":
+        case "unsaid" | "to_strength":  # the strengths are not known here: resolve.py makes a share of it
             return Dose()
         case "none":
             notes.understand("no_water")

@@ -215,7 +215,7 @@ READ: dict[str, Sayer] = {
     "at_strength": lambda ml, abv: f"{numbers.size(ml)} at {numbers.percent(abv)}",
     "from_to": lambda ml, abv, target: f"{numbers.size(ml)}, {numbers.percent(abv)} to {numbers.percent(target)}",
     "blend": lambda a, b, to: f"{numbers.percent(a)} and {numbers.percent(b)} to {numbers.percent(to)}",
-    "to_strength": lambda abv: f"to {numbers.percent(abv)}",
+    "to_strength": lambda abv: f"to {numbers.percent(abv)} ABV",
     "strength": lambda abv: f"{numbers.percent(abv)} ABV",
     "volume": lambda ml: numbers.size(ml),
     "temperature": lambda at_c: numbers.degrees(at_c),

@@ -17,13 +17,18 @@ def bottle_prices(scan: Scan) -> list[Part]:
     used_names: set[int] = set()
     for i, p in enumerate(scan.items):
         price, size, span = _price_and_size(scan, i, p)
-        if price is None or (size is None and not span):
+        if price is None:
+            price, span = _a_bottle(scan, i, p)
+        if price is None:
             continue
         name_at = _nearest_name(scan, span, used_names)
         name = (scan.items[name_at].name or scan.items[name_at].text) if name_at is not None else "spirit"
         typed = scan.items[name_at].text if name_at is not None else ""
         if name_at is not None:
             used_names.add(name_at)
+            kinds = ("name", "context", "unknown")
+            if any(q.kind in kinds and (q.name or q.text) == name and k != name_at for k, q in enumerate(scan.items)):
+                scan.use(name_at)  # "60 gin 30 vermouth, gin is 28 for 700": named once more for its price
         scan.use(*span)
         out.append(Part(name, None, typed, True, None, price, size))
     return out
@@ -71,11 +76,6 @@ def _price_and_size(scan: Scan, i: int, p: Phrase) -> tuple[Money | None, Measur
                 and (p.kind == "money" or a_size or scan.kind_at(i + 1) in ("cue:for", "cue:each", "sep", "vessel"))
             ):
                 return Money(p.value, p.unit), sized, list(range(i, j + 1))
-        bottle = scan.at(i + 1)
-        if bottle is not None and bottle.kind == "vessel" and bottle.size is None and bottle.name in ("bottle", "btl"):
-            said = bottle.amounts == (1.0,) or _BUYS.fullmatch(scan.text[p.end : bottle.start])
-            if said and scan.kind_at(i + 2) in ("", "sep") and len(scan.kinds("name", "context")) > 0 and not scan.kinds("count"):
-                return Money(p.value, p.unit), None, [i, i + 1]  # "26 a bottle": of the usual size, which the reply states
     sized = _size(p)
     if sized is not None and (rough_ml(sized.value, sized.unit) or 0) >= 180:
         j = i + 1
@@ -103,6 +103,19 @@ def _price_and_size(scan: Scan, i: int, p: Phrase) -> tuple[Money | None, Measur
         ):
             return Money(q.value, q.unit), sized, [i, *[k for k in range(i + 1, j + 1) if scan.items[k].kind != "name"]]
     return None, None, []
+
+
+def _a_bottle(scan: Scan, i: int, p: Phrase) -> tuple[Money | None, list[int]]:
+    """ "28 a bottle", "$28/bottle": a price without the bottle's size, starting at phrase i; "6 bottles" is none."""
+    j = i + 1
+    while scan.kind_at(j) == "cue:each" or (scan.kind_at(j) == "sep" and scan.items[j].name == "/"):
+        j += 1
+    v = scan.at(j)
+    bottle = v is not None and v.kind == "vessel" and v.size is None and v.name.startswith(("bottle", "btl"))
+    if scan.used[i] or p.kind not in ("money", "bare") or v is None or not bottle:
+        return None, []
+    counted = p.kind == "bare" and j == i + 1 and not v.text.startswith(("a ", "the "))
+    return (None, []) if counted else (Money(p.value, p.unit), list(range(i, j + 1)))
 
 
 def _size(p: Phrase) -> Measure | None:

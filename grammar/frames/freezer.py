@@ -87,6 +87,10 @@ def read_freezer(scan: Scan) -> Freezer:
     if len(scan.kinds("name")) > 1 and len(strengths) == 1 and unmeasured:
         scan.use(*scan.kinds("name", "context"))  # "30% vodka liqueur": one liquid, its strength said
         names = []
+    drink_only = scan.kinds("drink") and not scan.kinds("name", "context", "house", "amount", "bare")
+    if len(strengths) == 1 and drink_only and not scan.has("water", "dilution"):
+        scan.use(*scan.kinds("ratio"))  # "a 50/50 martini at 22%": its strength is said
+        names = []
     if not names and strengths:
         p = scan.items[strengths[0]]
         if len(strengths) == 2 and scan.kind_at(strengths[0] - 1) == "cue:from" and scan.kind_at(strengths[1] - 1) == "cue:to":
