@@ -11,6 +11,7 @@ from grammar.decide_follow import changes, follows, only_follow_words
 from grammar.decide_kinds import is_bottles, is_convert, is_cut, is_syrup
 from grammar.frames.batch import strength_claimed
 from grammar.frames.dilution import is_claimed, is_mixed_in
+from grammar.frames.freezer import water_that_pours
 from grammar.frames.limited import limit
 from grammar.frames.syrup import SYRUPS
 from grammar.ratio import equal_drink
@@ -142,7 +143,7 @@ def _kind(scan: Scan, spec: bool) -> str:
         batch = (
             counted or (spec and scan.kinds("vessel", "fold")) or (spec and len(real_names) > 1 and scan.has("scale", "final"))
         )
-        if not (spec and batch and not scan.has("most", "point", "least", "headspace")):
+        if not (spec and batch and not scan.has("most", "point", "least", "headspace") and not water_that_pours(scan)):
             return "freezer"
     if is_convert(scan, spec, names, amounts, percents, units, counted):
         return "convert"

@@ -145,6 +145,9 @@ def _choose(entries: tuple[Entry, ...], before: Tok | None) -> Entry:
     return entries[0]
 
 
+_OF_WATER = frozenset(["water", "h2o", "dilution", "dil", "dilute", "diluted", "abv", "alc", "strength", "melt"])
+
+
 def _word(raw: list[Tok], i: int, before: Tok | None, following: Tok | None, lexicon: Lexicon) -> tuple[int, Tok | None] | None:
     """A word (or a mark spelled like one) as a terminal, with how many raw pieces it takes; None when unknown."""
     tok = raw[i]
@@ -192,6 +195,8 @@ def _word(raw: list[Tok], i: int, before: Tok | None, following: Tok | None, lex
         return 1, Tok("PROOF", "proof", text, tok.start_pos, tok.end_pos)
     if text in ("percent", "pct", "percents", "prcnt", "prc"):
         return 1, Tok("PCT", "%", text, tok.start_pos, tok.end_pos)
+    if text == "pc" and after_number and following is not None and following.text in _OF_WATER:
+        return 1, Tok("PCT", "%", text, tok.start_pos, tok.end_pos)  # "20pc water"; elsewhere it is pour cost
     if text == "per" and following is not None and following.text in ("cent", "cents"):
         return 2, Tok("PCT", "%", text, tok.start_pos, following.end_pos)
     if text in _MONEY_WORDS and (after_number or (following is not None and following.type == "NUM")):

@@ -107,9 +107,8 @@ def lay_ratio(scan: Scan, atoms: list[Atom], out: Reading) -> bool:
         implied = list(DRINK_PARTS[out.drink])
         if not ratios:
             need, values = len(implied), (1.0,) * len(implied)
-        if len(implied) == need and (
-            len(set(values)) == 1 or out.drink not in ("negroni", "boulevardier", "daiquiri", "margarita")
-        ):
+        told_apart = len(set(values[1:])) == 1 and values[0] >= values[1]  # the base leads; what follows is alike
+        if len(implied) == need and (told_apart or out.drink not in ("negroni", "boulevardier", "daiquiri", "margarita")):
             given = [a.name for a in free]
             merged = _merge_implied(implied, given)
             made = [next((a for a in free if a.name == n), None) or Atom("N", [], ratio, name=n, typed=n) for n in merged]

@@ -35,6 +35,7 @@ def read_cut(scan: Scan) -> Cut:
     for p in scan.left("negative"):
         raise Unclear("out_of_range", [p], p.text)
     join_vessels(scan)
+    _sized(scan)
     by_weight = scan.has("by_weight") or any(p.kind == "unit" and p.unit in ("g", "kg") for p in scan.items)
     scan.use(*scan.kinds("unit"))
     scan.use(*scan.kinds("drink"))
@@ -61,6 +62,15 @@ def read_cut(scan: Scan) -> Cut:
         lots, water = [*lots, Lot(0.0, water)], None  # some water is in: how much more
     blend = target is not None and _is_blend(lots, target)
     return Cut(tuple(lots), target, finished, water, by_weight, blend)
+
+
+def _sized(scan: Scan) -> None:
+    """Several bottles at hand need a size. Raises Unclear no_volume."""
+    for p in scan.items:
+        several = p.kind == "vessel" and p.size is None and bool(p.amounts) and p.amounts[0] > 1
+        if several and not scan.kinds("amount") and not any(q.kind == "bare" and q.value >= 100 for q in scan.items):
+            sized = f"{scan.text[: p.start]}{p.amounts[0]:g} x 700 ml{scan.text[p.end :]}"
+            raise Unclear("no_volume", [p], "the size of the bottle", sized)
 
 
 def _water_amount(scan: Scan) -> Measure | None:

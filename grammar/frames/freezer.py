@@ -149,6 +149,15 @@ def _volume(scan: Scan) -> Measure | None:
     return None
 
 
+_POURS = re.compile(r"\b(?:stays?|remains?|keeps?|still) (?:it )?(?:liquid|pourable|pours?|runny)\b|\bpourable\b")
+
+
+def water_that_pours(scan: Scan) -> bool:
+    """Whether the most water is asked for with which a mix still pours: "what water to stay liquid"."""
+    asked = any(scan.kind_at(i + 1) in ("cue:water", "cue:dilution") for i in scan.cues("how_much", "what", "most"))
+    return asked and _POURS.search(scan.text) is not None
+
+
 def _ask(scan: Scan) -> FreezerAsk:
     """Which of the freezer's questions it is."""
     liquids = scan.kinds("percent", "proof", "name", "ratio", "house")
@@ -160,7 +169,7 @@ def _ask(scan: Scan) -> FreezerAsk:
         return "least_abv"
     if scan.has("abv") and not liquids and (scan.has("what", "least", "how_much")):
         return "least_abv"
-    if (scan.has("most") or (scan.has("how_much") and scan.has("water", "dilution"))) and scan.has("water", "dilution"):
+    if (scan.has("most", "how_much") and scan.has("water", "dilution")) or water_that_pours(scan):
         return "most_water"
     if scan.has("ice_share"):
         return "ice"
