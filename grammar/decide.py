@@ -11,7 +11,7 @@ from grammar.decide_follow import changes, follows, only_follow_words
 from grammar.decide_kinds import is_bottles, is_convert, is_cut, is_syrup
 from grammar.frames.batch import strength_claimed
 from grammar.frames.dilution import is_claimed, is_mixed_in
-from grammar.frames.freezer import water_that_pours
+from grammar.frames.freezer import asked_below, water_that_pours
 from grammar.frames.limited import limit
 from grammar.frames.syrup import SYRUPS
 from grammar.ratio import equal_drink
@@ -130,6 +130,7 @@ def _kind(scan: Scan, spec: bool) -> str:
     cold = bool(scan.kinds("temperature")) or any(
         scan.kind_at(i - 1) in ("cue:at", "cue:freezer") for i in scan.kinds("negative")
     )
+    cold = cold or asked_below(scan)
     if cold and (scan.has("abv", "least", "slush") or spec) and not counted and not (spec and scan.kinds("vessel")):
         return "freezer"
     frozen = scan.has("freezer", "point", "headspace", "ice_share") or (

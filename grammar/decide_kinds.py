@@ -2,6 +2,7 @@
 
 import re
 
+from grammar.decide_wants import to_fill, wants_weaker
 from grammar.frames.limited import batch_poured, pours_asked
 from grammar.frames.syrup import SYRUPS, WEIGHTS
 from grammar.scan import Scan, rough_ml
@@ -74,7 +75,7 @@ def is_bottles(scan: Scan, spec: bool, amounts: list[int], counted: list[int]) -
     several = len({items[i].name for i in scan.kinds("name", "context")}) > 1
     if any(scan.kind_at(i + 1) == "unit" for i in scan.cues("how_many")) and not spec and not counted and not bottle_noun:
         return False  # "a pint holds how many cl"
-    filled = not bottle_noun or _to_fill(scan)
+    filled = not bottle_noun or to_fill(scan)
     if scan.has("enough") and several and filled and not scan.has("bottles", "stock") and "?" not in scan.text:
         return False  # "need enough for 55 guests: 1 oz vodka, 2 oz cranberry"
     if pours_asked(scan):
@@ -92,7 +93,7 @@ def is_bottles(scan: Scan, spec: bool, amounts: list[int], counted: list[int]) -
     names = scan.kinds("name", "context", "house")
     plural = any(
         p.kind == "vessel"
-        and (p.text.endswith(("bottles", "btls", "bottle")) or (p.text.endswith("s") and scan.has("want")))
+        and (p.text.endswith(("bottles", "btls", "bottle", "btl")) or (p.text.endswith("s") and scan.has("want")))
         and not (p.amounts and p.amounts[0] > 1)
         for p in items
     )
@@ -160,7 +161,8 @@ def is_bottles(scan: Scan, spec: bool, amounts: list[int], counted: list[int]) -
     stocked = scan.has("stock", "left") and (bottle_noun or sizes) and (spec or counted or scan.kinds("name"))
     if stocked and not scan.kinds("percent", "proof", "ratio") and not scan.has("want", "scale"):
         return True
-    if scan.has("fit") and (bottle_noun or sizes) and not spec:
+    told = scan.kinds("unit") and not amounts and any(p.kind == "vessel" and p.size is not None for p in items)
+    if scan.has("fit") and (bottle_noun or sizes) and not spec and not told:
         return True
     if (
         any(p.text in ("pours", "shots", "measures") for p in items)
@@ -179,13 +181,6 @@ def is_bottles(scan: Scan, spec: bool, amounts: list[int], counted: list[int]) -
     if asked and not scan.has("freezer", "freeze", "slush"):
         return True
     return scan.has("left") and bool(sizes) and bool(counted)
-
-
-def _to_fill(scan: Scan) -> bool:
-    """Whether vessels of a size are to be filled: "1:1 fino dry vermouth, enough for six 70 cl bottles"."""
-    sized = any(p.kind == "vessel" and p.size is not None for p in scan.items)
-    counted = scan.kinds("count", "guests", "times")
-    return sized and not counted and re.search(r"\benough (?:for|to fill)\b", scan.text) is not None
 
 
 def is_cut(scan: Scan, percents: list[int], names: list[int]) -> bool:
@@ -242,6 +237,8 @@ def is_cut(scan: Scan, percents: list[int], names: list[int]) -> bool:
     if pour and scan.has("water", "how_much") and not scan.has("final", "undiluted", "dilution"):
         return True  # "2 L 55 down to 40, how much h2o"
     wanted = any(scan.kind_at(i - 1) == "cue:want" and items[i].value <= 100 for i in scan.kinds("bare"))
+    if strengths == 1 and len(ethanol) == 1 and wants_weaker(scan):
+        return True
     if strengths == 1 and wanted and not ethanol and sized and not scan.has("dilution"):
         return True  # "58.6% 200 ml, want 46"
     if strengths >= 2 and (

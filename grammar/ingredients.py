@@ -99,6 +99,7 @@ CONTEXT: dict[str, str] = {
     "blanc": "bianco vermouth",
     "rose": "rose wine",
     "bitter": "bitter red aperitif",
+    "aromatic": "aromatic bitters",
     "white": "white rum",
     "light": "white rum",
     "silver": "white rum",

@@ -21,7 +21,7 @@ SPIRITS: dict[str, tuple[str, ...]] = {
     "rum": ("rums", "house rum", "well rum"),
     "white rum": ("light rum", "silver rum", "rum white", "blanco rum", "clear rum", "wht rum", "rum blanco"),
     "aged rum": ("gold rum", "golden rum", "amber rum", "rum aged", "anejo rum", "ron anejo", "rum gold"),
-    "dark rum": ("black rum", "rum dark", "blackstrap rum", "navy rum", "jamaican rum", "jamaica rum"),
+    "dark rum": ("black rum", "rum dark", "blackstrap rum", "navy rum", "navy strength rum", "jamaican rum", "jamaica rum"),
     "overproof rum": ("rum overproof", "op rum", "over proof rum", "high proof rum", "white overproof rum"),
     "spiced rum": ("rum spiced",),
     "coconut rum": ("rum coconut",),

@@ -15,6 +15,7 @@ from grammar.words import NUMBER_WORDS, UNITS
 UNIT_WORDS = frozenset(word for spelled in UNITS.values() for word in spelled.split("|"))
 MOST_REPAIRS = 12  # of one message; beyond that it is not a bar message, and each costs a search
 _MONEY = {"$": "$", "€": "€", "£": "£", "¥": "¥", "₹": "₹", "₩": "₩", "฿": "฿", "₺": "₺", "₽": "₽"}
+_HUNDREDTHS = frozenset(["cents", "cent", "pence"])
 _MONEY_WORDS = {
     "eur": "€", "euro": "€", "euros": "€", "usd": "$", "dollar": "$", "dollars": "$", "bucks": "$", "gbp": "£", "quid": "£",
     "pounds": "£", "aud": "AUD", "cad": "CAD", "chf": "CHF", "sek": "SEK", "nok": "NOK", "dkk": "DKK", "kr": "kr",
@@ -161,6 +162,9 @@ def _word(raw: list[Tok], i: int, before: Tok | None, following: Tok | None, lex
         if text == "k" and not tok.spaced and before is not None:
             before.value *= 1000.0
             return 1, None
+    if text == "below" and after_number and before is not None and before.type == "NUM" and _below(raw, i):
+        before.type, before.value, before.text = "NEG", -before.value, "-" + before.text  # "ten below zero"
+        return (2 if following is not None and following.type == "NUM" else 1), None
     if text == "minus" and following is not None and following.type == "NUM":
         return 2, Tok("NEG", -following.value, "-" + following.text, tok.start_pos, following.end_pos)
     if text in ("celsius", "centigrade", "fahrenheit") or (text in ("deg", "degrees", "degree", "degs") and after_number):
@@ -199,6 +203,9 @@ def _word(raw: list[Tok], i: int, before: Tok | None, following: Tok | None, lex
         return 1, Tok("PCT", "%", text, tok.start_pos, tok.end_pos)  # "20pc water"; elsewhere it is pour cost
     if text == "per" and following is not None and following.text in ("cent", "cents"):
         return 2, Tok("PCT", "%", text, tok.start_pos, following.end_pos)
+    if text in _HUNDREDTHS and after_number and before is not None and before.type == "NUM":
+        before.value /= 100.0
+        return 1, Tok("CURRENCY", "", text, tok.start_pos, tok.end_pos)
     if text in _MONEY_WORDS and (after_number or (following is not None and following.type == "NUM")):
         return 1, Tok("CURRENCY", _MONEY_WORDS[text], text, tok.start_pos, tok.end_pos)
     found = _longest(raw, i, lexicon)
@@ -214,6 +221,12 @@ def _word(raw: list[Tok], i: int, before: Tok | None, following: Tok | None, lex
         kind = "PROOF"
     others = tuple(e for e in entries if e != (kind, value))
     return taken, Tok(kind, value, typed, tok.start_pos, end, others, tok.spaced)
+
+
+def _below(raw: list[Tok], i: int) -> bool:
+    """Whether "below" follows degrees: "10 below", "ten below zero"; not "10 below the rim"."""
+    nxt = raw[i + 1] if i + 1 < len(raw) else None
+    return nxt is None or nxt.type in ("SEP", "MARK") or (nxt.type == "NUM" and nxt.value == 0)
 
 
 def _mark(raw: list[Tok], i: int, out: list[Tok], bullets: int) -> int:

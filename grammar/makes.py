@@ -15,6 +15,7 @@ from grammar.vessels import BIG_UNITS, BOTTLE_SIZES_ML, join_vessels, read_folds
 BY_COUNT = re.compile(r"\bby (\d+)\s*(?:$|[,;\n]|\.(?!\d))")
 QUANTITY = re.compile(r"\b(?:qty|quantity|quantities)[ :=]*(\d+)(?! *(?:ml|cl|oz|l|%)\b)")
 PARTY_OF = re.compile(r"\b(?:table|party|group|crowd|wedding|room|team)\s+(?:of|for)\s+(\d+)")
+TABLES_OF = re.compile(r"\b[a-z\d]+ (?:tables?|parties|groups) of [a-z\d]+\b|\b[a-z\d]+ [a-z\d]+[ -]?tops\b")
 VAGUE = frozenset(["few", "several", "bunch", "handful", "loads", "lots", "many", "couple"])
 _SIDE_WORDS = ("technique_stir", "technique_shake", "freezer", "scale", "final", "first", "bigger", "smaller")
 
@@ -43,8 +44,20 @@ def claim_yield(scan: Scan) -> Yield:
         elif scan.items[i].value == 1 and scan.kind_at(i + 1) == "sep" and scan.items[i + 1].name == ":":
             if i == 0 or scan.items[i - 1].is_cue("for", "show", "recipe_word"):
                 scan.use(i)  # "one: 30 ml gin ...", "recipe for 1: ..."
-        elif scan.items[i].value == 1 and scan.kind_at(i + 1) == "amount" and scan.kind_at(i + 2) not in ("name", "context"):
+        elif (
+            scan.items[i].value == 1
+            and scan.kind_at(i - 1) not in ("name", "context")
+            and scan.kind_at(i + 1) == "amount"
+            and scan.kind_at(i + 2) not in ("name", "context")
+        ):
             scan.use(i)  # "one 75 cl of ..."
+    tables = TABLES_OF.search(scan.text) if " of " in scan.text or "tops" in scan.text else None
+    if tables:  # "8 tables of 10", "6 four tops"
+        held = [i for i, p in enumerate(scan.items) if tables.start() <= p.start < tables.end()]
+        numbers = [scan.items[i].value for i in held if scan.items[i].kind == "bare"]
+        if len(numbers) == 2 and not any(scan.used[i] for i in held):
+            scan.use(*held)
+            makes = replace(makes, guests=numbers[0] * numbers[1])
     seated = PARTY_OF.search(scan.text)
     for i in scan.kinds("bare"):
         if seated and scan.items[i].start == seated.start(1):  # "a table of 9"
@@ -152,6 +165,9 @@ def _bare_count(scan: Scan, i: int, guests: float | None) -> str:
     if p.value > 1e12 or p.value != int(p.value):
         return ""
     follows, before = scan.kind_at(i + 1), scan.kind_at(i - 1)
+    if "doz" in p.text and follows in ("", "sep") and before in ("", "sep", "drink"):
+        scan.use(i)  # "bamboos, 4 dozen."
+        return "count"
     heading = scan.at(i - 1)
     if before == "cue:serve_word" and heading is not None and heading.text in ("serves", "makes") and i <= 1:
         scan.use(i - 1, i)

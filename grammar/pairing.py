@@ -7,7 +7,7 @@ from itertools import pairwise
 
 from grammar.atoms import Atom, Reading
 from grammar.phrase import Phrase
-from grammar.scan import Scan, rough_ml
+from grammar.scan import SERVE_LIMIT_ML, Scan, rough_ml
 
 SMALL_BARE = 12.0  # bare numbers up to this are parts, above it mL: common practice, no source
 
@@ -80,13 +80,36 @@ def _pair_stretch(stretch: list[Atom]) -> None:
         _join(names[0], quantities[0])
         return
     row = [a for a in stretch if a.kind != "S"]
+    if len(quantities) == len(names) + 1 and row[-1].kind == "Q" and "Q" in (row[0].kind, row[-2].kind):
+        _drop_volume(row)
     for name, quantity in _best_pairs(row, "Q" if row[-1].kind == "N" else "N"):  # what ends the row must be paired
         _join(name, quantity)
+
+
+def _drop_volume(row: list[Atom]) -> None:
+    """ "2 gin 1 vermouth 1 litre", "1 L gin 2 vermouth 1": one large amount at an end is what is made."""
+    sizes = [_phrase_ml(a.phrase) for a in row if a.kind == "Q"]
+    for end, others in ((-1, sizes[:-1]), (0, sizes[1:])):
+        size = _phrase_ml(row[end].phrase) if row[end].phrase.kind == "amount" else 0.0
+        if size >= SERVE_LIMIT_ML and (sum(others) < SERVE_LIMIT_ML or (end == -1 and size >= sum(others))):
+            del row[end]
+            return
+
+
+def _phrase_ml(p: Phrase) -> float:
+    return rough_ml(p.value, p.unit) or 0.0
 
 
 def leading_volume(atoms: list[Atom], out: Reading) -> None:
     """ "1 quart sour mix, half lemon half syrup": one big amount before small bare numbers is the volume, its name the title."""
     held = [a for a in atoms if a.kind == "N" and a.quantity is not None and a.phrase.kind != "garnish"]
+    laid = sum(a.kind == "N" and a.quantity is None and a.known for a in atoms) > 1  # a ratio is still to be laid over them
+    for a in held:
+        q = a.quantity.phrase if a.quantity is not None else None
+        rest = sum(_ml(b) for b in held if b is not a)
+        if q is not None and not a.known and q.kind == "amount" and _ml(a) >= SERVE_LIMIT_ML > rest and (rest or laid):
+            a.quantity.name, a.quantity, a.name = "", None, ""  # type: ignore[union-attr]  # a has one
+            return  # "a 6 quart tub of ours to fill, 60 rum 22 lime": what holds the batch
     if len(held) < 3 or held[0].quantity is None:
         return
     first = held[0].quantity.phrase
@@ -99,6 +122,12 @@ def leading_volume(atoms: list[Atom], out: Reading) -> None:
     if not any(a.name == held[0].name for a in held[1:]):
         out.title = out.title or held[0].typed
         held[0].name = ""
+
+
+def _ml(atom: Atom) -> float:
+    """About how many mL a name was given; 0 for none and for parts."""
+    q = atom.quantity.phrase if atom.quantity is not None else None
+    return 0.0 if q is None else _phrase_ml(q)
 
 
 def _best_pairs(row: list[Atom], opens: str) -> list[tuple[Atom, Atom]]:

@@ -40,13 +40,13 @@ _LONG = rf"""
   | (?P<halfdozen>\b(?:(?:{_NUM})\s+|a\s+)?doz(?:en)?\s+and\s+a\s+half\b)"""
 _TAIL = rf"""
   | (?P<wordmixed>\b(?:\d+|{_NUM})\s+and\s+(?:a\s+)?(?:{_FRAC})\b)
-  | (?P<wordpoint>\b(?:(?:{_TENS})[\s-](?:{_ONES})|{_NUM})\s+point(?:\s+(?:{_ONES}|zero))+\b)
   | (?P<wordfraction>\b(?:(?:one|two|three|a|1|2|3)[\s-]+)?(?:{_FRAC})(?:\s+of)?(?:\s+an?)?(?=\s+(?:{_MEASURED})\b))
   | (?P<dozens>\d+\s+doz(?:en)?\b)
   | (?P<number>\d+(?:[.,]\d+)*(?:e\d+)?|(?<![\w.])\.\d+)
   | (?P<wordnumber>\b(?:a\s+)?(?:
         half\s+(?:a\s+)?doz(?:en)? | (?:couple|dozen|doz|hundred|thousand)(?:\s+of)?
-      | (?:(?:{_NUM})[\s-]+(?:dozen|doz|hundred|thousand)) | (?:{_TENS})[\s-](?:{_ONES}) | {_NUM})\b)
+      | (?:(?:{_NUM})[\s-]+(?:dozen|doz|hundred|thousand))
+      | (?:(?:{_TENS})[\s-](?:{_ONES}) | {_NUM})(?:\s+point(?:\s+(?:{_ONES}|zero))+)?)\b)
   | (?P<word>[^\W\d_]+(?:'[^\W\d_]+)*)
   | (?P<newline>\s*\n\s*)
   | (?P<space>[^\S\n]+)
@@ -167,16 +167,14 @@ def scan_pieces(text: str) -> list[Tok]:
             first, last = piece.split()[0], piece.split()[-1]
             whole = float(first) if first.isdigit() else NUMBER_WORDS[first]
             tok = Tok("NUM", whole + FRACTION_WORDS[last], piece, start, end)
-        elif kind == "wordpoint":
-            tok = Tok("NUM", _spoken(piece), piece, start, end)
         elif kind == "wordfraction":
             split = re.split(r"[\s-]+", piece)
             times = {"two": 2, "three": 3, "2": 2, "3": 3}.get(split[0], 1)
             word = next(w for w in split if w in FRACTION_WORDS)
             tok = Tok("NUM", times * FRACTION_WORDS[word], piece, start, end)
         elif kind == "wordnumber":
-            value = 1.0
-            for w in re.split(r"[\s-]+", piece):
+            value = _spoken(piece) if "point" in piece else 1.0
+            for w in re.split(r"[\s-]+", piece) if "point" not in piece else ():
                 if w in ("dozen", "doz", "hundred", "thousand"):
                     value *= NUMBER_WORDS[w]
                 elif w.isdigit():

@@ -13,6 +13,7 @@ from grammar.ratio import composition, lay_ratio
 from grammar.request import Measure, Part, Water
 from grammar.scan import Scan, Unclear, rough_ml
 from grammar.surroundings import shared_strength
+from grammar.words import FRACTION_WORDS
 
 DASHED = frozenset(["bitters", "saline", "absinthe"])  # bare "2 bitters" is dashes
 COUNTED_NAMES = frozenset(["egg white", "egg yolk", "whole egg"])
@@ -98,7 +99,7 @@ def _finish(scan: Scan, names: list[Atom], out: Reading, ratio: bool) -> None:
             _without_amount(scan, atom, out)
             continue
         value, unit, whole = q.phrase.value, q.phrase.unit, q.phrase.name == "whole"
-        if not atom.known and q.phrase.kind == "bare" and units:
+        if not atom.known and (atom.typed in FRACTION_WORDS or (q.phrase.kind == "bare" and units)):
             raise Unclear("unread", [atom.phrase, q.phrase], f"{q.phrase.text} {atom.typed}")
         if q.phrase.kind == "same_amount":
             value, unit = _agreed(q.phrase)

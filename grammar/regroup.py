@@ -1,23 +1,26 @@
 """Figures that stand beside a word which changes what they count: before the frames take amounts and counts.
 
-Lives here: "two 70 cl of ...", "4 doubles (50 ml)", "35 bobby burns at ...", "soda on top later". Each changes phrases
-in place and marks what it explained; nothing here makes a Request.
+Lives here: "two 70 cl of ...", "2 bottles gin, 70 cl each", "4 doubles (50 ml)", "35 bobby burns at ...", "soda on top
+later". Each changes phrases in place and marks what it explained; nothing here makes a Request.
 """
 
 from grammar.phrase import Phrase
 from grammar.scan import Scan, rough_ml
 from grammar.vessels import BOTTLE_SIZES_ML
-from grammar.words_slang import LATER
+from grammar.words_slang import LATER, RINSES
 
 _SMALL_BOTTLE_ML = 330.0
 _MOST_BOTTLES = 60.0
+_LARGEST_SHOT_ML = 75.0  # common practice, no source
 #: below this each, a size in brackets is one measure's, not all of them together: common practice, no source
 _LEAST_SHOT_ML, _LEAST_DOUBLE_ML = 20.0, 35.0
 _NAMED = ("name", "context")
+_FIGURES = ("amount", "bare", "same_amount")
 
 
 def regroup(scan: Scan) -> None:
     """All of them, in one pass over the phrases."""
+    _bottles_named(scan)
     for i, p in enumerate(scan.items):
         if scan.used[i]:
             continue
@@ -26,6 +29,10 @@ def regroup(scan: Scan) -> None:
             _counted_title(scan, i, p)
         elif p.kind == "same_amount":
             _measures(p)
+        elif p.kind == "amount":
+            _glassware(scan, i)
+        elif p.kind == "cue" and p.text == "double":
+            _a_double(scan, i)
 
 
 def _bottles_poured(scan: Scan, i: int, p: Phrase) -> None:
@@ -37,6 +44,23 @@ def _bottles_poured(scan: Scan, i: int, p: Phrase) -> None:
     after = scan.kind_at(i + 2)
     if ml in BOTTLE_SIZES_ML and ml >= _SMALL_BOTTLE_ML and after in ("cue:of", "percent", "proof", "ratio", *_NAMED):
         p.kind = "fold"
+
+
+def _bottles_named(scan: Scan) -> None:
+    """ "2 bottles gin, 1 bottle vermouth, 70 cl each": bottles poured in, their size said once for all."""
+    held = [i for i in scan.kinds("vessel") if scan.items[i].amounts and scan.items[i].size is None]
+    named = [i for i in held if scan.kind_at(i + (2 if scan.kind_at(i + 1) == "cue:of" else 1)) in _NAMED]
+    sizes = [i for i in scan.kinds("amount", "bare") if scan.kind_at(i + 1) == "cue:each"]
+    if len(named) < 2 or named != held or len(sizes) != 1:
+        return
+    size = scan.items[sizes[0]]
+    if (rough_ml(size.value, size.unit) or 0.0) < _SMALL_BOTTLE_ML:
+        return
+    scan.use(sizes[0], sizes[0] + 1)
+    for i in named:
+        p = scan.items[i]
+        p.kind, p.name = "amount", "whole"
+        p.value, p.unit = size.value * p.amounts[0], size.unit or "ml"
 
 
 def _measures(p: Phrase) -> None:
@@ -51,6 +75,36 @@ def _measures(p: Phrase) -> None:
     each = size / p.amounts[0] < least
     p.kind, p.unit = "amount", p.units[1]
     p.value = p.amounts[1] * (p.amounts[0] if each else 1.0)
+
+
+def _glassware(scan: Scan, i: int) -> None:
+    """ "a 1 oz shot of 40% whiskey": the word for the glass repeats the amount; "12 shots of 1.5 oz vodka": so many of that."""
+    p, nxt = scan.items[i], scan.at(i + 1)
+    if nxt is None or scan.used[i + 1]:
+        return
+    if nxt.kind == "unit" and nxt.unit in ("shot", "part", "jigger") and scan.kind_at(i + 2) == "cue:of":
+        scan.use(i + 1)
+        scan.items[i + 1].kind = "filler"
+        return
+    size = scan.at(i + 2)
+    if p.unit == "shot" and p.value == int(p.value) and nxt.is_cue("of") and size is not None and size.kind == "amount":
+        named = scan.kind_at(i + 3) in ("percent", "proof", *_NAMED)
+        if named and scan.has("final", "rest", "top") and (rough_ml(size.value, size.unit) or 0.0) <= _LARGEST_SHOT_ML:
+            size.value *= p.value
+            size.name = "whole"
+            scan.use(i, i + 1)
+
+
+def _a_double(scan: Scan, i: int) -> None:
+    """ "7.50 for a double 50 ml", "a double (50 ml)": the word names the pour and doubles nothing."""
+    j = i + 2 if scan.kind_at(i + 1) == "sep" and scan.items[i + 1].name == "(" else i + 1
+    q = scan.at(j)
+    ml = (rough_ml(q.value, q.unit) or 0.0) if q is not None and q.kind == "amount" else 0.0
+    ends = scan.kind_at(j + 1) in ("", "sep", "cue:margin", "cue:pour_cost", "cue:cost", "cue:price")
+    if ends and _LEAST_DOUBLE_ML <= ml <= 2 * _LARGEST_SHOT_ML:
+        scan.use(i)
+        scan.items[i].kind = "filler"
+        scan.cue_names.discard("double")
 
 
 def _counted_title(scan: Scan, i: int, p: Phrase) -> None:
@@ -76,11 +130,20 @@ def _counted_title(scan: Scan, i: int, p: Phrase) -> None:
 
 
 def poured_later(scan: Scan) -> list[str]:
-    """ "soda on top later", "(tonic to top)": names without an amount that are poured at the pass. Marks them."""
+    """ "soda on top later", "absinthe rinse": names without an amount that are no part of the batch. Marks them."""
     found: list[str] = []
     for i in scan.kinds("name"):
+        if scan.kind_at(i + 1) == "unknown" and scan.items[i + 1].text in RINSES and scan.kind_at(i - 1) not in _FIGURES:
+            found.append(f"{scan.items[i].text} {scan.items[i + 1].text}")
+            scan.use(i, i + 1)
+            continue
+        wets = i - 2 if scan.kind_at(i - 1) in ("cue:of", "cue:with") else i - 1
+        if scan.kind_at(wets) == "unknown" and scan.items[wets].text in RINSES and scan.kind_at(i + 1) not in _FIGURES:
+            found.append(f"{scan.items[wets].text} of {scan.items[i].text}")
+            scan.use(*range(wets, i + 1))
+            continue
         near = (scan.kind_at(i - 1), scan.kind_at(i + 1))
-        if "amount" in near or "bare" in near or scan.items[i].name == "water":
+        if near[0] in _FIGURES or near[1] in _FIGURES or scan.items[i].name == "water":
             continue
         last = i
         while (p := scan.at(last + 1)) is not None and not scan.used[last + 1] and p.text in LATER:

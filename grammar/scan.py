@@ -15,7 +15,7 @@ NUMERIC = frozenset(
 )  # fmt: skip
 UK_PROOF = 0.5715  # ABV of 100 UK proof: 12/13 of the weight of water at 51 F (Alcoholic Liquor Duties Act 1979 s.2)
 _MEASURES = frozenset(
-    ["cup", "pint", "quart", "gallon", "l", "oz", "shot", "jigger", "pony", "part", "tbsp", "tsp", "barspoon", "dash"]
+    ["cup", "pint", "quart", "gallon", "l", "oz", "shot", "jigger", "pony", "part", "tbsp", "tsp", "barspoon", "dash", "kg"]
 )
 _LARGE = frozenset(["l", "quart", "pint", "gallon", "imp_pint", "imp_gallon"])
 SOFT = frozenset(["filler"])

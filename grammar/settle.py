@@ -7,13 +7,16 @@ from grammar.pieces import Tok
 from grammar.words import FRACTION_WORDS
 
 _LITRE_PARTS = {"ml": 1, "cl": 10, "l": 1000}
+_WHOLE_BOTTLE_ML, _LARGEST_BOTTLE_ML = 500.0, 5000.0
 PLURAL_SIZES = frozenset([187.0, 200.0, 330.0, 350.0, 375.0, 500.0, 700.0, 750.0, 1000.0, 1750.0])
 
 
 def settle(out: list[Tok]) -> None:
     """Give "x", currency signs and "to" the side they belong to: x8 or 8x, $28 or 28$, 3 to 1; and "half gin" its half."""
     _drop_between(out)
-    _and_a_half(out)
+    if any(t.text in FRACTION_WORDS for t in out):
+        _and_a_half(out)
+        _part_of_bottle(out)
     for i, tok in enumerate(out):
         before = out[i - 1] if i else None
         after = out[i + 1] if i + 1 < len(out) else None
@@ -47,7 +50,13 @@ def settle(out: list[Tok]) -> None:
                 tok.type, tok.value = "COLON", ":"
         elif tok.text in FRACTION_WORDS and tok.type in ("WORD", "VESSEL", "CUE") and _is_share(out, i):
             tok.type, tok.value = "SHARE", FRACTION_WORDS[tok.text]
-        elif tok.type == "NUM" and "/" in tok.text and tok.value < 1 and _is_share(out, i):
+        elif (
+            tok.type == "NUM"
+            and "/" in tok.text
+            and tok.value < 1
+            and not (after is not None and after.type in ("UNIT", "ING", "SLASH"))
+            and _is_share(out, i)
+        ):
             tok.type = "SHARE"  # "water 1/6 of the finished 3 L"
         elif (
             tok.type == "NUM"
@@ -131,8 +140,6 @@ def _and_a_half(out: list[Tok]) -> None:
 
     In "700 ml and a fifth of that" it is a share.
     """
-    if not any(t.text in FRACTION_WORDS for t in out):
-        return
     i = 1
     while i < len(out):
         half = i + 2 if i + 2 < len(out) and out[i + 1].type == "A" else i + 1
@@ -150,6 +157,30 @@ def _and_a_half(out: list[Tok]) -> None:
                 unit = out[i - 1]
                 out.insert(i - 1, Tok("NUM", 1.0 + more, unit.text, unit.start_pos, unit.end_pos, (), True))
         i += 1
+
+
+def _part_of_bottle(out: list[Tok]) -> None:
+    """ "half a handle", "half a bottle of 750", "a third of a 70 cl bottle": so much of what it holds.
+
+    A "half bottle (375 ml)" has a size of its own.
+    """
+    for i, tok in enumerate(out):
+        if tok.type != "WORD" or tok.text not in FRACTION_WORDS:
+            continue
+        rest = [t for t in out[i + 1 : i + 7] if t.type not in ("A", "FILL") and t.value not in ("of", "(")]
+        share = FRACTION_WORDS[tok.text]
+        kinds = [t.type for t in rest]
+        if kinds[:1] == ["VESSEL"] and rest[0].value[0].isdigit():
+            rest[0].value = f"{float(rest[0].value) * share:g}"
+            tok.type = "FILL"
+            continue
+        at = 1 if kinds[:2] == ["VESSEL", "NUM"] else 0 if kinds[:1] == ["NUM"] and "VESSEL" in kinds[1:3] else -1
+        if at < 0:
+            continue
+        unit = rest[at + 1].value if kinds[at + 1 : at + 2] == ["UNIT"] else "ml"
+        if _WHOLE_BOTTLE_ML <= rest[at].value * _LITRE_PARTS.get(unit, 0.0) <= _LARGEST_BOTTLE_ML:
+            rest[at].value *= share
+            tok.type = "FILL"
 
 
 def _numbered(out: list[Tok], i: int) -> bool:

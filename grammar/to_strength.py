@@ -44,7 +44,8 @@ def _leads(scan: Scan, i: int) -> bool:
         diluted = said and any(k < i for k in scan.cues("dilution", "water"))
         return cutting or poured or diluted
     if before == "cue:at" and scan.kind_at(i - 2) in ("drink", "count", "house") and not scan.has("freezer", "point"):
-        return True  # "1 L of 50/50 martini at 22%"
+        poured_in = scan.has("abv") and any(k > i for k in scan.kinds("amount"))  # "6 L of punch at 12% plus 2 L soda, abv?"
+        return not poured_in  # "1 L of 50/50 martini at 22%"
     if before == "cue:at" and scan.kind_at(i - 2) in ("name", "context"):
         return _WHEN_DONE.match(scan.text, p.end) is not None  # else it is that bottle's
     if not said:

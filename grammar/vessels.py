@@ -36,6 +36,18 @@ def join_vessels(scan: Scan) -> None:
         elif v.size is None and before is not None and before.kind == "fold" and not scan.used[i - 1]:
             v.amounts, v.value = (before.value,), before.value
             scan.use(i - 1)
+        said = scan.at(i + 2)
+        bracket = after is not None and after.kind == "sep" and after.name == "("
+        again = rough_ml(said.value, said.unit) if bracket and said is not None and said.kind == "amount" else None
+        if v.size is not None and again is not None and again == rough_ml(*v.size):
+            scan.use(i + 1, i + 2)  # "a fifth (750 ml)"
+        if v.size is None and v.amounts and v.amounts[0] > 1:
+            j = i + 2 if after is not None and after.kind == "sep" and after.name in ",(" else i + 1
+            q = scan.at(j)
+            if _size_of_each(scan, j) and q is not None:
+                v.size = (q.value, q.unit or "ml")  # "6 flasks, 8 oz each"
+                scan.use(*range(i + 1, j + 2))
+                continue
         if v.size is None and after is not None and not scan.used[i + 1]:
             j = i + 2 if after.is_cue("of", "at") or (after.kind == "sep" and after.name == "(") else i + 1
             q = scan.at(j)
@@ -66,6 +78,14 @@ def join_vessels(scan: Scan) -> None:
                 v.size = (q.value, q.unit or "ml")
                 v.end = q.end
                 scan.use(*range(i + 1, j + 1))
+
+
+def _size_of_each(scan: Scan, i: int) -> bool:
+    """Whether the amount at i is what each of the vessels before it holds."""
+    if scan.kind_at(i) not in ("amount", "bare") or scan.kind_at(i + 1) != "cue:each":
+        return False
+    held = 90 <= (rough_ml(scan.items[i].value, scan.items[i].unit) or 0) <= 20000
+    return held and scan.kind_at(i + 2) not in ("name", "context")
 
 
 def read_folds(scan: Scan, makes: Yield, counts: list[tuple[float, Phrase]]) -> Yield:
@@ -190,7 +210,8 @@ def read_volumes(scan: Scan, makes: Yield) -> Yield:
             before in ("cue:final", "cue:fit")
             or (before == "cue:in" and before2 == "cue:fit")
             or after == "cue:final"
-            or (before in ("cue:at", "cue:to", "cue:of", "sep") and before2 == "cue:final")
+            or (before in ("cue:at", "cue:to", "cue:of") and before2 == "cue:final")
+            or (before == "sep" and before2 == "cue:final" and not _named_next(scan, i))
             or (before == "cue:scale" and not _named_next(scan, i))
             or (after == "cue:scale" and not bare and ml >= SERVE_LIMIT_ML)
             or (before == "cue:rest" and after not in ("name", "context", "unknown", "cue:water"))

@@ -13,7 +13,7 @@ from grammar.to_strength import read_target
 #: ways to say that water is a share of everything, itself included
 OF_WHOLE = re.compile(
     r"\bwater (?:should |must |to |will |that )?(?:mak(?:e|es|ing) up|accounts? for|accounting for)\b"
-    r"|\bof (?:it|that|which) (?:is |being |as )water\b"
+    r"|\bof (?:it|that|which) (?:is |being |as )?water\b"
 )
 _YET = re.compile(r"\bno water (?:\w+ ){0,2}yet\b")
 _BETWEEN = (
@@ -122,11 +122,12 @@ def _one(scan: Scan, w: int) -> Water | None:
         if p.is_cue("none") and (step < 0 or closed):
             scan.use(i, w)
             return Water("none")
-        if p.is_cue("rest"):
+        if p.is_cue("rest") and not (p.text == "up to" and scan.kind_at(i + 1) == "bare" and items[i + 1].value <= 100):
             scan.use(i, w)
             return Water("rest")
     sides = (scan.kind_at(w - 1), scan.kind_at(w + 1))
-    if scan.has("rest") and "amount" not in sides and "bare" not in sides:
+    filled = any(items[i].text != "up to" or scan.kind_at(i + 1) != "bare" for i in scan.cues("rest"))
+    if filled and "amount" not in sides and "bare" not in sides:
         scan.use(w, *scan.cues("rest"))  # "make up to 2 L with water"
         return Water("rest")
     return None
@@ -147,7 +148,8 @@ def _percent(scan: Scan, w: int, step: int) -> int | None:
             raise Unclear("out_of_range", [p], f"{p.value:g} % water")
         if p.kind == "percent" and not scan.used[i]:
             return i
-        if p.kind == "cue" and p.name in _BETWEEN and not (step < 0 and p.name == "with"):
+        up_to = p.is_cue("rest") and p.text == "up to"  # "bump the dilution up to 30%"
+        if p.kind == "cue" and (p.name in _BETWEEN or up_to) and not (step < 0 and p.name == "with"):
             i += step
             passed += 1
             continue

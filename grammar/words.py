@@ -64,6 +64,7 @@ COUNTED: str = (
 )
 GUESTS: str = (
     "guest|guests|people|ppl|pax|person|persons|pers|heads|covers|punters|of us|customers|guest list|peeps"
+    "|folks|folk|attendees|diners"
 )
 #: noun -> its size in mL when the noun says one
 VESSELS: dict[str, float | None] = {
@@ -73,7 +74,7 @@ VESSELS: dict[str, float | None] = {
     "jar": None, "jars": None, "keg": None, "kegs": None, "cask": None, "drum": None, "corny keg": None,
     "corny kegs": None, "corny": None, "cornelius keg": None, "bottled": None, "decanter": None, "dispenser": None,
     "vessel": None, "vessels": None, "box": None, "bttl": None, "bttls": None, "batch bottle": None,
-    "glass bottle": None, "glass bottles": None, "swing top": None, "swing tops": None, "fifth": 750.0,
+    "glass bottle": None, "glass bottles": None, "swing top": None, "swing tops": None, "fifth": 750.0, "fifths": 750.0,
     "magnum": 1500.0, "growler": None, "growlers": None, "demijohn": None, "magnums": 1500.0, "hip flask": None,
     "pot": None, "pots": None, "handle": 1750.0,
     "handles": 1750.0, "tank": None, "bots": None, "bot": None,
@@ -83,6 +84,7 @@ CUES: dict[str, str] = {
     # what surrounds amounts
     "water": (
         "water|h2o|wtr|waters|filtered water|still water|cold water|tap water|mineral water|chilled water|h20"
+        "|melt|melted ice|ice melt|melt water|meltwater|melted water|icemelt"
     ),
     "dilution": "dilution|diluted|dilute|dil|dilu|prediluted|pre diluted|predilute|pre dilute|diluting|dilutes",
     "final": (
@@ -190,7 +192,7 @@ CUES: dict[str, str] = {
     "by_volume": "by volume|by vol|v v|volume|vol|by volumes|volumes|in volume",
     "cost": (
         "cost|costs|costing|costed|cogs|coster|cost price|liquid cost|drink cost|cots|spend|ingredient cost"
-        "|costings|pay|paid"
+        "|costings|pay|paid|budget"
     ),
     "price": (
         "price|sell|selling|sell price|selling price|charge|menu price|sale price|retail|sells|sold|priced|prices"

@@ -10,9 +10,12 @@ SLANG: str = (
     "|lads|buddy|fella|squire|legend|love you|soz|bang on|spot on|dead on|on the nose|on the dot|bob on"
     "|wise|percentage wise|making up|makes up"
     "|dont count it|don't count it|do not count it|dont count that|not counted|dont include it|not included"
-    "|not in the batch"
+    "|not in the batch|figure|i figure|dropped in|dropped|dumped in|thrown in|chucked in|tipped in|bunged in|toast|reception"
+    "|banquet|gala|brunch"
 )
 #: what is said of an ingredient that is poured later, at the pass or the table, and is no part of the batch
 LATER: frozenset[str] = frozenset(
     ["later", "after", "afterwards", "separately", "on top", "to top", "topped", "top", "to order", "at the end", "last"]
 )
+#: what is said of an ingredient that only wets the glass
+RINSES: frozenset[str] = frozenset(["rinse", "rinsed", "rinses", "mist", "wash"])

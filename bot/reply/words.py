@@ -69,8 +69,10 @@ def makes(ml: float, ounce_ml: float, first: str, abv: float | None = None) -> s
 
 
 def becomes(before_ml: float, after_ml: float, ounce_ml: float, first: str) -> str:
-    """"4.2 L becomes 4956 mL (167½ oz)"."""
+    """"4.2 L becomes 4956 mL (167½ oz)"; "3028 mL (102½ oz) becomes 3785 mL (128 oz)" where neither is a round size."""
     before = numbers.oz(before_ml, ounce_ml) if first == "oz" else numbers.size(before_ml)
+    if first != "oz" and before_ml >= 1000.0 and before.endswith("mL"):
+        before = both(before_ml, ounce_ml, first)
     return f"{before} becomes {both(after_ml, ounce_ml, first)}"
 
 

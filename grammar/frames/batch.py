@@ -88,6 +88,10 @@ def read_strength(scan: Scan) -> Strength:
     return Strength(recipe, makes, at_c)
 
 
+_LINKS = ("cue:of", "cue:at", "vessel")
+_LED_TO = ("cue:at", "percent", "proof")
+
+
 def nameless_lots(scan: Scan) -> list[Lot]:
     """ "500 ml of 50 %", "500 ml at 40 and 300 ml at 20": volumes of a strength with no name. Marks them."""
     lots: list[Lot] = []
@@ -106,8 +110,8 @@ def nameless_lots(scan: Scan) -> list[Lot]:
         if scan.used[i] or p.kind not in ("amount", "bare"):
             continue
         j = i + 1
-        while scan.kind_at(j) in ("cue:of", "cue:at", "vessel"):
-            j += 1
+        while scan.kind_at(j) in _LINKS or (scan.kind_at(j) == "drink" and scan.kind_at(j + 1) in _LED_TO):
+            j += 1  # "6 L of punch at 12%"
         q = scan.at(j)
         if q is None or scan.used[j]:
             continue

@@ -29,6 +29,7 @@ def bottle_prices(scan: Scan) -> list[Part]:
             kinds = ("name", "context", "unknown")
             if any(q.kind in kinds and (q.name or q.text) == name and k != name_at for k, q in enumerate(scan.items)):
                 scan.use(name_at)  # "60 gin 30 vermouth, gin is 28 for 700": named once more for its price
+        size, span = _all_of_them(scan, size, span)
         scan.use(*span)
         out.append(Part(name, None, typed, True, None, price, size))
     return out
@@ -61,14 +62,15 @@ def _price_and_size(scan: Scan, i: int, p: Phrase) -> tuple[Money | None, Measur
         j = i + 1
         if scan.kind_at(j) == "vessel" and scan.items[j].size is None:
             j += 1
-        while scan.kind_at(j) in ("cue:for", "cue:each", "cue:at", "sep", "cue:of", "cue:in"):
-            if scan.kind_at(j) == "sep" and scan.items[j].name not in "/(":
+        while scan.kind_at(j) in ("cue:for", "cue:each", "cue:at", "sep", "cue:of", "cue:in", "cue:bottles") or _passed(scan, j):
+            listed = scan.kind_at(i + 1) == "vessel" and scan.items[j].name == ","  # "21.50 a bottle, 70 cl"
+            if scan.kind_at(j) == "sep" and scan.items[j].name not in "/(" and not listed:
                 break
             j += 1
         q = scan.at(j)
         if q is not None and not scan.used[j]:
             sized = _size(q)
-            a_size = q.kind == "amount" and q.name == "a"  # "5 a litre"
+            a_size = q.kind == "amount" and scan.text[p.end : q.start + 2].split()[:1] in (["a"], ["per"])  # "5 a litre"
             linked = j > i + 1 or p.kind == "money" or q.kind == "vessel" or a_size
             if (
                 sized is not None
@@ -81,7 +83,7 @@ def _price_and_size(scan: Scan, i: int, p: Phrase) -> tuple[Money | None, Measur
         j = i + 1
         while (
             scan.kind_at(j) in ("cue:at", "cue:for", "cue:cost", "sep", "cue:of", "cue:price", "cue:equals", "name") and j < i + 4
-        ):
+        ) and not (scan.kind_at(j) == "cue:price" and not scan.items[j].text.startswith("price")):
             if scan.kind_at(j) == "sep" and scan.items[j].name not in ":(,":
                 break
             j += 1
@@ -105,6 +107,33 @@ def _price_and_size(scan: Scan, i: int, p: Phrase) -> tuple[Money | None, Measur
     return None, None, []
 
 
+def _all_of_them(scan: Scan, size: Measure | None, span: list[int]) -> tuple[Measure | None, list[int]]:
+    """ "6 x 700 ml gin for 150", "a case of 12 750s, $180": a price after a count of bottles is for all, unless it says each."""
+    first = min(span)
+    before = scan.at(first - 1)
+    many = before is not None and before.kind == "fold" and not scan.used[first - 1]
+    if size is not None and before is not None and many and scan.kind_at(max(span) + 1) != "cue:each":
+        size, span = Measure(size.value * before.value, size.unit), [first - 1, *span]
+        first -= 1
+    while first > 0 and scan.used[first - 1] and scan.items[first - 1].kind in ("bare", "fold"):
+        first -= 1
+    if scan.kind_at(first - 1) == "cue:of" and _case(scan, first - 2):
+        span = [first - 2, first - 1, *span]
+    return size, span
+
+
+def _passed(scan: Scan, i: int) -> bool:
+    """What may stand between a price and its bottles: a case, and the count that the bottles have taken."""
+    p = scan.at(i)
+    return _case(scan, i) or (p is not None and p.kind in ("bare", "fold") and scan.used[i])
+
+
+def _case(scan: Scan, i: int) -> bool:
+    """ "a case of six 1 L bottles", "buys a crate of"."""
+    p = scan.at(i)
+    return p is not None and p.kind == "unknown" and p.text in ("buys", "case", "crate", "cases", "crates")
+
+
 def _a_bottle(scan: Scan, i: int, p: Phrase) -> tuple[Money | None, list[int]]:
     """ "28 a bottle", "$28/bottle": a price without the bottle's size, starting at phrase i; "6 bottles" is none."""
     j = i + 1
@@ -122,7 +151,7 @@ def _size(p: Phrase) -> Measure | None:
     if p.kind == "amount" and (rough_ml(p.value, p.unit) or 0) >= 180:
         return Measure(p.value, p.unit)
     if p.kind == "vessel" and p.size is not None:
-        return Measure(*p.size)
+        return Measure(p.size[0] * (p.amounts[0] if p.amounts else 1.0), p.size[1])  # "180 for 12 x 750 ml": all of them
     if p.kind == "vessel" and p.name.startswith(("bottle", "btl")):
         return None
     if p.kind == "bare" and p.value in (500, 700, 750, 1000, 1750):
@@ -135,7 +164,7 @@ def _nearest_name(scan: Scan, span: list[int], used: set[int]) -> int | None:
     first, last = min(span), max(span)
     near: list[int] = [*range(first - 1, max(-1, first - 6), -1), *range(first, min(len(scan), last + 4))]
     for i in near:
-        if scan.items[i].kind in ("name", "context", "unknown") and i not in used:
+        if scan.items[i].kind in ("name", "context", "unknown") and i not in used and not _case(scan, i):
             return i
     return None
 

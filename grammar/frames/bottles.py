@@ -2,6 +2,7 @@
 
 from dataclasses import replace
 
+from grammar.frames.bottle_sizes import own_sizes, several_ml, size_ml_of
 from grammar.frames.limited import pours_asked
 from grammar.frames.spec import numbers_read, read_spec
 from grammar.phrase import Phrase
@@ -14,13 +15,13 @@ def read_bottles(scan: Scan) -> Bottles:
     """A bottle question. Raises Unclear no_serves, no_amounts, no_volume."""
     join_vessels(scan)
     if pours_asked(scan):
-        return _serves(scan, None, None, _size(scan), None)
-    sizes = _own_sizes(scan)
+        return _serves(scan, None, None, size_ml_of(scan), None)
+    sizes = own_sizes(scan)
     stock, stock_ml = _stock(scan)
     if stock is None and scan.has("how_many") and not scan.kinds("count", "guests"):
-        stock_ml = _several(scan)
+        stock_ml = several_ml(scan)
     used = _used(scan)
-    size_ml = _size(scan)
+    size_ml = size_ml_of(scan)
     ask = "enough" if stock is not None else "buy"
     pour: Measure | None = None
     vessel_asked = scan.has("fit") or (bool(scan.kinds("vessel")) and not scan.kinds("name", "context", "house", "ratio"))
@@ -78,57 +79,6 @@ def read_bottles(scan: Scan) -> Bottles:
 
 def _does_it_do(p: Phrase) -> bool:
     return p.is_cue("how_many") and p.text.split()[-1] in ("do", "get", "make")
-
-
-def _own_sizes(scan: Scan) -> dict[str, Measure]:
-    """ "bourbon comes in 1.75 L", "700s of gin": the bottle each ingredient comes in. Marks them."""
-    sizes: dict[str, Measure] = {}
-    named = scan.kinds("name", "context", "unknown")
-    for i in named:
-        name = scan.items[i].name or scan.items[i].text
-        more = (
-            len(
-                [
-                    k
-                    for k in named
-                    if scan.items[k].name == name or name in scan.items[k].name.split() or scan.items[k].name in name.split()
-                ]
-            )
-            > 1
-        )
-        beside = scan.at(i + 1)
-        large = beside is not None and (rough_ml(beside.value, beside.unit) or 0.0) >= 500
-        if more and large and beside is not None and beside.kind in ("amount", "bare") and not scan.used[i + 1]:
-            sizes[name] = Measure(beside.value, beside.unit or "ml")  # "bottles? gin 750, vermouth 1 L"
-            scan.use(i, i + 1)
-            continue
-        j = i + 2
-        q = scan.at(j)
-        if scan.kind_at(i + 1) == "cue:in" and q is not None and not scan.used[j] and more:
-            size = (
-                Measure(*q.size)
-                if q.kind == "vessel" and q.size
-                else Measure(q.value, q.unit or "ml")
-                if q.kind in ("amount", "bare")
-                else None
-            )
-            if size is not None:
-                sizes[name] = size
-                scan.use(i, i + 1, j)
-                continue
-        v = scan.at(i - 2)
-        if (
-            v is not None
-            and v.kind == "vessel"
-            and v.size is not None
-            and not scan.used[i - 2]
-            and scan.kind_at(i - 1) == "cue:of"
-            and more
-            and not (v.amounts and v.amounts[0] > 1)
-        ):
-            sizes[name] = Measure(*v.size)
-            scan.use(i - 2, i - 1, i)
-    return sizes
 
 
 def _stock(scan: Scan) -> tuple[float | None, float | None]:
@@ -192,21 +142,6 @@ def _stock(scan: Scan) -> tuple[float | None, float | None]:
     return None, None
 
 
-def _several(scan: Scan) -> float | None:
-    """ "from 3 bottles of 700 ml", "from 3 x 700 ml": what all of them hold, in mL. Marks the count and the size."""
-    for i in scan.kinds("vessel"):
-        p = scan.items[i]
-        if p.size is not None and p.amounts and p.amounts[0] > 1:
-            scan.use(i)
-            return p.amounts[0] * (rough_ml(*p.size) or 0.0)
-    for i in scan.kinds("fold"):
-        q = scan.at(i + 1)
-        if q is not None and q.kind in ("amount", "bare") and (rough_ml(q.value, q.unit) or 0.0) >= 180:
-            scan.use(i, i + 1)
-            return scan.items[i].value * (rough_ml(q.value, q.unit) or 0.0)
-    return None
-
-
 def _used(scan: Scan) -> float | None:
     """ "12 pours gone": pours already taken from a bottle. Marks them."""
     for c in scan.cues("left"):
@@ -217,47 +152,6 @@ def _used(scan: Scan) -> float | None:
                     continue
                 scan.use(i, c)
                 return p.value
-    return None
-
-
-def _size(scan: Scan) -> float | None:
-    """The bottle's size: "700ml bottles", "(1L)", "in 750s". Marks it."""
-    for i in scan.kinds("vessel"):
-        p = scan.items[i]
-        if p.size is not None and (not p.amounts or p.amounts[0] == 1 or True):
-            scan.use(i)
-            return rough_ml(*p.size)
-        before, after = scan.at(i - 1), scan.at(i + 1)
-        for j, q in ((i - 1, before), (i + 1, after)):
-            if q is not None and not scan.used[j] and q.kind == "bare" and q.value in BOTTLE_SIZES_ML and q.value >= 200:
-                scan.use(i, j)
-                return q.value
-        scan.use(i)
-    for i in scan.kinds("amount", "bare"):
-        p = scan.items[i]
-        ml = rough_ml(p.value, p.unit)
-        before, after = scan.at(i - 1), scan.at(i + 1)
-        bracketed = before is not None and before.kind == "sep" and before.name == "("
-        plural = after is not None and after.kind == "unknown" and after.text == "s"
-        standing = (
-            p.value in BOTTLE_SIZES_ML
-            and p.kind == "bare"
-            and p.value >= 200
-            and scan.kind_at(i + 1) not in ("drink", "cue:each")
-        )
-        sized = (
-            ml is not None
-            and ml in BOTTLE_SIZES_ML
-            and ml >= 500
-            and p.kind == "amount"
-            and scan.kind_at(i - 1) in ("sep", "cue:in", "cue:from", "cue:of", "cue:how_many")
-            and scan.kind_at(i + 1) in ("", "sep")
-        )
-        if ml is not None and ml >= 180 and (bracketed or plural or standing or sized):
-            scan.use(i)
-            if plural:
-                scan.use(i + 1)
-            return ml
     return None
 
 
@@ -296,9 +190,18 @@ def _serves(
 def _hold(scan: Scan, size_ml: float | None) -> Bottles:
     """ "how many 1 L bottles for 24 x 110 ml": vessels for a volume."""
     serves: float | None = None
+    each: float | None = None
     for i in scan.kinds("count", "guests", "times", "fold"):
-        serves = scan.items[i].value
+        guests = scan.items[i].kind == "guests"
+        if guests:
+            serves, each = scan.items[i].value, serves
+        elif serves is not None:
+            each = scan.items[i].value
+        else:
+            serves = scan.items[i].value
         scan.use(i)
+    if serves is not None and each is not None:
+        serves *= each  # "150 people, 2 glasses each"
     serve: Measure | None = None
     volume: Measure | None = None
     for i in scan.kinds("amount", "bare"):

@@ -4,6 +4,7 @@ import re
 from dataclasses import replace
 
 from grammar.frames.bottle_prices import bottle_prices
+from grammar.frames.cost_extras import asked_unit_as_pour, flat_costs
 from grammar.frames.spec import numbers_read, read_spec
 from grammar.request import Cost, Measure, Money, Part, Recipe, Yield
 from grammar.scan import Scan, Unclear
@@ -34,12 +35,16 @@ def read_cost(scan: Scan) -> Cost:
     for value, what in ((pour_cost, "pour cost"), (margin, "margin")):
         if value is not None and not 0 < value < 1:
             raise Unclear("out_of_range", [p for p in scan.items if p.kind == "percent"], f"{value * 100:g} % {what}")
+    scan.use(*[i for i in scan.kinds("bare") if scan.items[i].text == "one" and scan.kind_at(i + 1) == "cue:cost"])
+    asked_unit_as_pour(scan)
+    flat = flat_costs(scan)
     bottles = bottle_prices(scan)
     names = scan.kinds("name", "context", "house", "ratio")
     if names or bottles:
         price = _labelled(scan, "price")
         cost = _labelled(scan, "cost") if not bottles else None
         recipe, makes = _spec(scan, bottles)
+        recipe = replace(recipe, parts=(*recipe.parts, *flat))
         numbers_read(scan)
         return Cost(recipe, makes, cost, price, pour_cost, margin, markup, tax, tax_in, None, ask)
     scan.use(*[i for i in scan.kinds("amount") if scan.items[i].name == "a"])  # "45 kr a shot"
@@ -55,15 +60,29 @@ def read_cost(scan: Scan) -> Cost:
         makes = Yield(serves=scan.items[i].value)
     cost = _labelled(scan, "cost")
     price = _labelled(scan, "price")
+    left = scan.kinds("money", "bare")
+    if ask == "cost" and cost is None and price is None and len(left) == 1 and (pour_cost is not None or margin is not None):
+        scan.use(left[0])  # "$16 cocktail at 22%, what is my budget"
+        price = Money(scan.items[left[0]].value, scan.items[left[0]].unit)
     cost, price = _unlabelled(scan, cost, price, pour_cost, margin, markup)
     if cost is not None and scan.has("final") and makes.serves is not None and makes.serves > 1:
         cost = Money(cost.value / makes.serves, cost.currency)  # "30 drinks cost 63 total"
     if cost is None and price is None:
         raise Unclear("no_price", [p for p in scan.items if p.kind == "cue"], ask)
-    if pour_cost is None and margin is None and markup is None and (cost is None or price is None):
+    shares = pour_cost is not None or margin is not None or markup is not None
+    if not shares and cost is not None and price is None and _spent_on(scan, makes):
+        numbers_read(scan)
+        return Cost(None, makes, Money(cost.value / (makes.serves or 1.0), cost.currency), ask="cost")
+    if not shares and (cost is None or price is None):
         raise Unclear("no_price", [p for p in scan.items if p.kind in ("money", "bare")], "price" if price is None else "cost")
     numbers_read(scan)
     return Cost(None, makes, cost, price, pour_cost, margin, markup, tax, tax_in, None, ask)
+
+
+def _spent_on(scan: Scan, makes: Yield) -> bool:
+    """ "spent 212 for 80 serves, per drink?": the money is for all of them."""
+    many = makes.serves is not None and makes.serves > 1
+    return many and any(scan.kind_at(i - 1) not in ("money", "bare") for i in scan.cues("each"))
 
 
 def _ask(scan: Scan) -> str:

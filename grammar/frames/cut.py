@@ -42,6 +42,7 @@ def read_cut(scan: Scan) -> Cut:
     water = _water_amount(scan)
     groups = _groups(scan)
     target, finished, lots = _roles(groups, water)
+    target = _in_proof(scan, target, lots)
     percents = [p for p in scan.items if p.kind in ("percent", "proof", "bare")]
     if target is None and water is None and finished is not None and lots and lots[0].measure is not None and scan.has("water"):
         water = _topped_up(lots[0].measure, finished)
@@ -253,6 +254,16 @@ def _roles(groups: list[Group], water: Measure | None) -> tuple[float | None, Me
         if named is not None:
             lots.append(Lot(None, named.measure if named.measure is not finished else None, named.name))
     return target, finished, lots
+
+
+def _in_proof(scan: Scan, target: float | None, lots: list[Lot]) -> float | None:
+    """ "100 proof to 86": a bare target is proof too, where as a percentage it could only be a raise."""
+    said = {p.kind for p in scan.items if p.kind in ("percent", "proof")}
+    strengths = [lot.abv for lot in lots if lot.abv is not None]
+    bare = target is not None and any(p.kind == "bare" and p.value == round(target * 100, 9) for p in scan.items)
+    if target is None or not bare or said != {"proof"} or not strengths or target <= max(strengths):
+        return target
+    return target / 2
 
 
 def _topped_up(start: Measure, finished: Measure) -> Measure | None:

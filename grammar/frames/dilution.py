@@ -3,7 +3,7 @@
 import re
 
 from grammar.frames.spec import numbers_read, read_spec
-from grammar.request import Batch, Dilution, Measure
+from grammar.request import Batch, Convert, Dilution, Measure
 from grammar.scan import Scan, Unclear, measure, rough_ml
 from grammar.vessels import join_vessels
 from grammar.water import OF_WHOLE, starts_volume
@@ -24,7 +24,7 @@ _SHARE_ASKED = re.compile(r"\b(?:percent(?:age)?|dilution)\b|%")
 _WATERY = ("water", "dilution")
 
 
-def read_dilution(scan: Scan) -> Dilution | Batch:
+def read_dilution(scan: Scan) -> Dilution | Batch | Convert:
     """A dilution question; with a whole spec in it, a batch whose water is asked for.
 
     Raises Unclear no_volume (a share of nothing), no_amounts, out_of_range.
@@ -49,6 +49,8 @@ def read_dilution(scan: Scan) -> Dilution | Batch:
     parted = [i for i in scan.kinds("amount") if scan.items[i].unit == "part"]
     if len(parted) == 2 and len({scan.items[i].name for i in scan.kinds("name")}) <= 1:
         scan.use(*scan.kinds("name"))  # "one part water to five parts booze"
+    if {scan.items[i].name for i in scan.kinds("name", "context")} == {"spirit"} and not scan.kinds("ratio", "house"):
+        scan.use(*scan.kinds("name", "context"))  # "how much liquor mix and how much water"
     if is_mixed_in(scan):
         scan.use(*scan.kinds("name", "context"))
         return _claimed(scan)
@@ -98,6 +100,8 @@ def read_dilution(scan: Scan) -> Dilution | Batch:
     inside = of_that or re.search(r"\balready in\b", scan.text)
     if share is not None and inside and finished is None and water is None:
         volume, finished = None, volume  # "2.4 L with 20% water already in"
+    if share is None and water is not None and finished is None and OF_WHOLE.search(scan.text):
+        volume, finished = None, volume  # "3 L batch, 500 ml of it water"
     if finished is None and volume is not None and water is None and (mix_asked or _AFTER.search(scan.text)):
         volume, finished = None, volume  # "after dilution I want 2 L at 25 % water"
     if of_finished and finished is None and volume is not None and scan.kinds("vessel", fresh=False):
@@ -108,6 +112,9 @@ def read_dilution(scan: Scan) -> Dilution | Batch:
         raise Unclear("no_amounts", [p for p in scan.items if p.is_cue(*_WATERY)], "water")
     if share is not None and volume is None and finished is None:
         raise Unclear("no_volume", [p for p in scan.items if p.kind == "percent"], f"{share * 100:g} %")
+    if share is None and water is not None and volume is None and finished is None and serves and scan.has("each"):
+        numbers_read(scan)  # "¾ oz water per drink x 64 drinks, total water?"
+        return Convert((Measure(water.value * serves, water.unit),), "ml" if water.unit not in ("ml", "cl", "l") else "oz")
     if share is None and water is not None and volume is None and finished is None:
         raise Unclear("no_volume", [p for p in scan.items if p.kind == "amount"], "what the water goes into")
     numbers_read(scan)

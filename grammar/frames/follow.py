@@ -119,7 +119,7 @@ def _water(scan: Scan, water: Water) -> Water:
     for w in scan.cues("water", "dilution"):
         for j in (w + 1, w - 1, w + 2):
             p = scan.at(j)
-            if p is None or scan.used[j] or (j == w + 2 and scan.kind_at(w + 1) != "cue:to"):
+            if p is None or scan.used[j] or (j == w + 2 and scan.kind_at(w + 1) not in ("cue:to", "cue:rest")):
                 continue
             if p.kind == "amount":
                 scan.use(w, j)

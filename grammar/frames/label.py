@@ -94,6 +94,8 @@ def _volume(scan: Scan) -> tuple[Measure | None, float]:
             volume = Measure(p.value, p.unit or "ml")
         elif p.kind == "bare" and p.value < 25:
             count = p.value
+        elif volume is not None and p.kind == "amount" and rough_ml(p.value, p.unit) == rough_ml(volume.value, volume.unit):
+            pass  # "a fifth (750 ml)": said twice
         else:
             continue
         scan.use(i)

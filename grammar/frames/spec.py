@@ -38,6 +38,9 @@ def read_spec(scan: Scan, need: bool = True) -> tuple[Recipe, Yield]:
     makes = claim_rest(scan, makes)
     if makes.serve is not None and water.how != "unsaid" and WATER_INSIDE.search(scan.text):
         makes = replace(makes, serve_is="finished")  # "80 ml incl 20% water"
+    if len(reading.parts) == 1 and reading.parts[0].measure is None and makes.serve is not None and scan.has("how_much"):
+        reading.parts = [replace(reading.parts[0], measure=makes.serve)]  # "how much rye for 40 manhattans at 2 oz"
+        makes = replace(makes, serve=None)
     if makes.serve is not None and makes.serves is None and makes.serve_is == "unsaid" and scan.has("how_many"):
         makes = replace(makes, serve_is="finished")  # "how many 90 ml pours come out"
     reading.parts = _rest_of_volume(scan, reading.parts, makes)
@@ -100,6 +103,7 @@ def _fits(scan: Scan, recipe: Recipe, makes: Yield) -> None:
         )
 
 
+_NEW_COUNT = ("cue:for", "cue:want", "cue:make_it", "cue:but", "cue:to")
 _TO_THE_TOP = re.compile(r"\bfill (?:it|them|that|this|her)\b|\bto the (?:top|brim|neck)\b|\ball the way up\b")
 SPARE = frozenset(
     ["spare", "extra", "buffer", "wastage", "waste", "spillage", "spill", "overage", "contingency", "leeway", "spares"]
@@ -156,6 +160,14 @@ def _base_serves(scan: Scan) -> float | None:
             if p is not None and p.kind in ("bare", "count", "guests") and not scan.used[j]:
                 scan.use(i, j)
                 return p.value
+    for i in scan.cues("show", "recipe_word"):  # "my recipe for 7 people is ...; I need it for 18"
+        j = i + 2 if scan.kind_at(i + 1) == "cue:for" else i + 1
+        p = scan.at(j)
+        led = j == i + 2 or scan.items[i].text.endswith(" for")
+        others = [k for k in scan.kinds("bare", "count", "guests") if k != j and scan.kind_at(k - 1) in _NEW_COUNT]
+        if led and others and p is not None and p.kind in ("bare", "count", "guests") and not scan.used[j]:
+            scan.use(i, j)
+            return p.value
     for i, p in enumerate(scan.items[:-1]):
         nxt = scan.items[i + 1]
         if (

@@ -119,11 +119,21 @@ def _ratio(scan: Scan) -> tuple[float, float] | None:
         wet = next((i for i in parts if scan.kind_at(i + 1) == "cue:water"), parts[1])
         sweet = next(i for i in parts if i != wet)
         return scan.items[sweet].value, scan.items[wet].value
+    sweet_at = [i for i in scan.kinds("bare") if _is_sweet(scan, i + 1)]
+    wet_at = [i for i in scan.kinds("bare") if i + 1 < len(scan) and scan.items[i + 1].is_cue("water")]
+    if len(sweet_at) == len(wet_at) == 1 and max(scan.items[i].value for i in sweet_at + wet_at) <= 20:
+        scan.use(*sweet_at, *wet_at)  # "3 agave to 1 water"
+        return scan.items[sweet_at[0]].value, scan.items[wet_at[0]].value
     equal = scan.cues("equal")
     if equal:
         scan.use(*equal)
         return 1.0, 1.0
     return None
+
+
+def _is_sweet(scan: Scan, i: int) -> bool:
+    p = scan.at(i)
+    return p is not None and p.kind in ("name", "context") and p.name in SYRUPS
 
 
 def _percent(scan: Scan) -> float | None:

@@ -1,0 +1,24 @@
+"""What a message wants done with a volume: bottles filled, a strength brought down. Tests for grammar.decide_kinds."""
+
+import re
+
+from grammar.scan import Scan, rough_ml
+
+
+def to_fill(scan: Scan) -> bool:
+    """Whether vessels of a size are to be filled: "1:1 fino dry vermouth, enough for six 70 cl bottles"."""
+    sized = any(p.kind == "vessel" and p.size is not None for p in scan.items)
+    counted = scan.kinds("count", "guests", "times")
+    return sized and not counted and re.search(r"\benough (?:for|to fill)\b", scan.text) is not None
+
+
+def wants_weaker(scan: Scan) -> bool:
+    """ "400 ml left of 57% rum, need 43": a bottle of one strength, and a lower figure wanted; a serve of it is no bottle."""
+    amounts, percents = scan.kinds("amount"), scan.kinds("percent")
+    if len(amounts) != 1 or len(percents) != 1 or scan.has("dilution", "each", "scale"):
+        return False
+    p = scan.items[amounts[0]]
+    strength = 100 * scan.items[percents[0]].value
+    large = (rough_ml(p.value, p.unit) or 0.0) >= 200.0
+    wanted = [i for i in scan.kinds("bare") if scan.kind_at(i - 1) == "cue:want" and 5 <= scan.items[i].value < strength]
+    return large and len(wanted) == 1 and scan.kind_at(wanted[0] + 1) in ("", "sep", "cue:abv", "cue:how_much", "cue:water")

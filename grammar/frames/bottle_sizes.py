@@ -1,0 +1,120 @@
+"""Sizes of the bottles in a question about bottles: each ingredient's own, all of them together, or the one size said."""
+
+from grammar.request import Measure
+from grammar.scan import Scan, rough_ml
+from grammar.vessels import BOTTLE_SIZES_ML
+
+
+def own_sizes(scan: Scan) -> dict[str, Measure]:
+    """ "bourbon comes in 1.75 L", "700s of gin": the bottle each ingredient comes in. Marks them."""
+    sizes: dict[str, Measure] = {}
+    named = scan.kinds("name", "context", "unknown")
+    for i in named:
+        name = scan.items[i].name or scan.items[i].text
+        more = (
+            len(
+                [
+                    k
+                    for k in named
+                    if scan.items[k].name == name or name in scan.items[k].name.split() or scan.items[k].name in name.split()
+                ]
+            )
+            > 1
+        )
+        beside = scan.at(i + 1)
+        large = beside is not None and (rough_ml(beside.value, beside.unit) or 0.0) >= 500
+        if more and large and beside is not None and beside.kind in ("amount", "bare") and not scan.used[i + 1]:
+            sizes[name] = Measure(beside.value, beside.unit or "ml")  # "bottles? gin 750, vermouth 1 L"
+            scan.use(i, i + 1)
+            continue
+        bottle = scan.at(i + 2)
+        bracket = scan.kind_at(i + 1) == "sep" and scan.items[i + 1].name == "("
+        if bracket and bottle is not None and bottle.kind == "vessel" and bottle.size is not None and not scan.used[i + 2]:
+            sizes[name] = Measure(*bottle.size)  # "90 ml sparkling wine (75 cl btl)"
+            scan.use(i + 1, i + 2)
+            continue
+        j = i + 2
+        q = scan.at(j)
+        if scan.kind_at(i + 1) == "cue:in" and q is not None and not scan.used[j] and more:
+            size = (
+                Measure(*q.size)
+                if q.kind == "vessel" and q.size
+                else Measure(q.value, q.unit or "ml")
+                if q.kind in ("amount", "bare")
+                else Measure(1.0, "l")
+                if q.kind == "unit" and q.unit == "l"  # "rye comes in litres"
+                else None
+            )
+            if size is not None:
+                sizes[name] = size
+                scan.use(i, i + 1, j)
+                continue
+        v = scan.at(i - 2)
+        if (
+            v is not None
+            and v.kind == "vessel"
+            and v.size is not None
+            and not scan.used[i - 2]
+            and scan.kind_at(i - 1) == "cue:of"
+            and more
+            and not (v.amounts and v.amounts[0] > 1)
+        ):
+            sizes[name] = Measure(*v.size)
+            scan.use(i - 2, i - 1, i)
+    return sizes
+
+
+def several_ml(scan: Scan) -> float | None:
+    """ "from 3 bottles of 700 ml", "from 3 x 700 ml": what all of them hold, in mL. Marks the count and the size."""
+    for i in scan.kinds("vessel"):
+        p = scan.items[i]
+        if p.size is not None and p.amounts and p.amounts[0] > 1:
+            scan.use(i)
+            return p.amounts[0] * (rough_ml(*p.size) or 0.0)
+    for i in scan.kinds("fold"):
+        q = scan.at(i + 1)
+        if q is not None and q.kind in ("amount", "bare") and (rough_ml(q.value, q.unit) or 0.0) >= 180:
+            scan.use(i, i + 1)
+            return scan.items[i].value * (rough_ml(q.value, q.unit) or 0.0)
+    return None
+
+
+def size_ml_of(scan: Scan) -> float | None:
+    """The bottle's size: "700ml bottles", "(1L)", "in 750s". Marks it."""
+    for i in scan.kinds("vessel"):
+        p = scan.items[i]
+        if p.size is not None and (not p.amounts or p.amounts[0] == 1 or True):
+            scan.use(i)
+            return rough_ml(*p.size)
+        before, after = scan.at(i - 1), scan.at(i + 1)
+        for j, q in ((i - 1, before), (i + 1, after)):
+            if q is not None and not scan.used[j] and q.kind == "bare" and q.value in BOTTLE_SIZES_ML and q.value >= 200:
+                scan.use(i, j)
+                return q.value
+        scan.use(i)
+    for i in scan.kinds("amount", "bare"):
+        p = scan.items[i]
+        ml = rough_ml(p.value, p.unit)
+        before, after = scan.at(i - 1), scan.at(i + 1)
+        bracketed = before is not None and before.kind == "sep" and before.name == "("
+        plural = after is not None and after.kind == "unknown" and after.text == "s"
+        standing = (
+            p.value in BOTTLE_SIZES_ML
+            and p.kind == "bare"
+            and p.value >= 200
+            and scan.kind_at(i + 1) not in ("drink", "cue:each")
+        )
+        sized = (
+            ml is not None
+            and ml in BOTTLE_SIZES_ML
+            and ml >= 500
+            and p.kind == "amount"
+            and scan.kind_at(i - 1) in ("sep", "cue:in", "cue:from", "cue:of", "cue:how_many")
+            and scan.kind_at(i + 1) in ("", "sep")
+        )
+        if ml is not None and ml >= 180 and (bracketed or plural or standing or sized):
+            scan.use(i)
+            if plural:
+                scan.use(i + 1)
+            return ml
+    return None

@@ -1,0 +1,50 @@
+"""What a drink costs beside its measured ingredients, and a unit that a cost is asked for."""
+
+from grammar.request import Measure, Money, Part
+from grammar.scan import Scan, rough_ml
+
+_NAMED = ("name", "context", "garnish")
+_LEAST_BOTTLE_ML = 180.0
+_MEASURED = ("amount", "bare", "same_amount")
+
+
+def flat_costs(scan: Scan) -> list[Part]:
+    """ "plus 15 cents of sugar and bitters", "lime juice 25 cents a drink": money a serve. Marks them."""
+    out: list[Part] = []
+    for i in scan.kinds("money"):
+        linked = scan.kind_at(i + 1) in ("cue:of", "cue:for")
+        first = i + 2 if linked else i + 1
+        added = scan.kind_at(i - 1) == "cue:and"
+        a_drink = scan.kind_at(i + 1) == "cue:each" and scan.kind_at(i + 2) not in ("amount", "bare", "vessel", "unit")
+        if scan.kind_at(i - 1) in _NAMED and a_drink and scan.kind_at(i - 2) not in _MEASURED:
+            first = last = i - 1
+            scan.use(i + 1)
+        elif (added or scan.kind_at(i + 1) == "cue:of") and _spoken(scan, first):
+            last = first
+            while scan.kind_at(last + 1) == "cue:and" and _spoken(scan, last + 2):
+                last += 2
+        else:
+            continue
+        named = scan.text[scan.items[first].start : scan.items[last].end]
+        scan.use(i, *range(i + 1, first), *range(first, last + 1))
+        price = Money(scan.items[i].value, scan.items[i].unit)
+        out.append(Part(f"{named} a drink", Measure(1.0, "count"), named, False, None, price))
+    return out
+
+
+def _spoken(scan: Scan, i: int) -> bool:
+    """Whether the thing at i is named and has no amount of its own."""
+    return scan.kind_at(i) in (*_NAMED, "cue:garnish", "cue:ice") and scan.kind_at(i + 1) not in _MEASURED
+
+
+def asked_unit_as_pour(scan: Scan) -> None:
+    """ "cost per ounce": one of that unit is the pour."""
+    if any((rough_ml(scan.items[i].value, scan.items[i].unit) or 0.0) < _LEAST_BOTTLE_ML for i in scan.kinds("amount")):
+        return
+    for i in scan.kinds("unit"):
+        if scan.kind_at(i - 1) == "cue:each" and scan.kind_at(i - 2) not in ("money", "bare") and scan.items[i].unit in _POURED:
+            scan.items[i].kind, scan.items[i].value = "amount", 1.0
+            scan.use(i - 1)
+
+
+_POURED = frozenset(["oz", "us_fl_oz", "imp_fl_oz", "shot", "jigger", "cl"])
