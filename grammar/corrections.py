@@ -10,18 +10,22 @@ _OPENS = frozenset(
     ["wait", "sorry", "correction", "i mean", "i meant", "oops", "whoops", "scratch that", "meant", "mistake", "my bad"]
 )
 _OPENS_COUNT = frozenset(["actually", "make that", "make it", "rather"])  # only a count: "20 martinis, actually 24"
+_MOST = 6  # corrections of one message; beyond that it is not a bar message, and each costs a search
 _COUNTS = frozenset(["count", "guests", "bare", "times"])
 _TIME = frozenset(["minutes", "min", "hours", "hour", "seconds", "secs", "sec"])
 
 
 _OPENS_SAME = frozenset(["no", "nope"])  # only the figure just before, of the same kind: "a 700 bottle, no, a 750 bottle"
+_ALL = _OPENS | _OPENS_COUNT | _OPENS_SAME
 _FIGURES = ("amount", "percent", "proof", "money", "temperature", "vessel", "ratio")
 
 
 def corrected(phrases: list[Phrase]) -> list[Phrase]:
     """The phrases with every correction carried out in place."""
+    opened = 0
     for at, p in enumerate(phrases):
-        if at > 0 and p.kind == "cue" and (p.text in _OPENS or p.text in _OPENS_COUNT or p.text in _OPENS_SAME):
+        if opened < _MOST and at > 0 and p.kind == "cue" and p.text in _ALL:
+            opened += 1
             _correct(phrases, at)
     return phrases
 

@@ -25,6 +25,7 @@ _HEALTH_WORDS = (
     r"|antidepressants?|pills?|diabet\w*|overdose|poison\w*|blood alcohol|bac|liver|alcoholic person|blackout|black out"
     r"|hammered|medicine"
 )
+_PURE_ALCOHOL = re.compile(r"\b(?:grams?|g|ml) of (?:pure )?(?:alcohol|ethanol)\b|\b(?:alcohol|ethanol) in\b[^?]*\bgrams?\b")
 HEALTH = re.compile(rf"\b(?:{_HEALTH_WORDS})\b")
 
 
@@ -101,7 +102,7 @@ def _kind(scan: Scan, spec: bool) -> str:
         scan.has("label") and counted and spec and not scan.has("allergens", "standard_drinks")
     ):
         return "label"
-    if re.search(r"\b(?:grams?|g|ml) of (?:pure )?(?:alcohol|ethanol)\b", scan.text) and (percents or scan.kinds("bare")):
+    if _PURE_ALCOHOL.search(scan.text) and (percents or scan.kinds("bare")):
         return "label"
     if is_syrup(scan, names, real_names, amounts):
         return "syrup"

@@ -243,6 +243,7 @@ def is_cut(scan: Scan, percents: list[int], names: list[int]) -> bool:
         return True  # "58.6% 200 ml, want 46"
     if strengths >= 2 and (
         scan.has("from", "want", "stock")
+        or (scan.has("how_much") and scan.has("for") and bool(sized) and not scan.has("water", "dilution"))
         or (scan.has("how_much") and scan.has("water", "how_much") and len(scan.cues("how_much")) > 1)
     ):
         return True

@@ -41,8 +41,9 @@ def claim_yield(scan: Scan) -> Yield:
         if by and scan.items[i].start == by.start(1) and scan.kind_at(i - 1) != "cue:to":  # "... honey syrup by 40"
             scan.use(i)
             counts.append((scan.items[i].value, scan.items[i]))
-        elif i == 0 and scan.items[i].value == 1 and scan.kind_at(1) == "sep" and scan.items[1].name == ":":
-            scan.use(i)  # "one: 30 ml gin ..."
+        elif scan.items[i].value == 1 and scan.kind_at(i + 1) == "sep" and scan.items[i + 1].name == ":":
+            if i == 0 or scan.items[i - 1].is_cue("for", "show", "recipe_word"):
+                scan.use(i)  # "one: 30 ml gin ...", "recipe for 1: ..."
         elif (
             scan.items[i].value == 1
             and scan.kind_at(i - 1) not in ("name", "context")

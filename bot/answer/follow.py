@@ -25,6 +25,7 @@ from grammar.request import (
     Yield,
 )  # fmt: skip
 
+_HELD_FROM = 4.0  # times the amount of a serve from which an amount is what there is: common practice, no source
 _SPEC_KINDS = (Batch, Strength, Freezer, Cost, Label, Bottles, Dilution, Convert)
 
 
@@ -46,6 +47,13 @@ def apply(change: FollowUp, last: Request, recipe: Recipe | None) -> Request:
         raise Question("no_spec", change.counted, drink=change.counted)  # "30 negronis" after margaritas
     if any(not a.unit for a in change.amounts):
         raise Question("unclear_number", found=f"{change.amounts[0].value:g}")
+    if not _useful(change):
+        raise Question("unclear_number", found=f"{change.amounts[0].value:g} {change.amounts[0].unit}")
+    if change.ask == "limit":
+        enough = _enough_for(change, recipe)
+        if enough is not None:
+            return asked(FollowUp(unit=change.unit), last, recipe, Yield(serves=enough))
+        change = replace(change, ask="")
     makes = last.makes if not isinstance(last, Convert) else Yield()
     makes = _more(change, makes)
     recipe, makes = _times(change, recipe, makes)
@@ -53,6 +61,23 @@ def apply(change: FollowUp, last: Request, recipe: Recipe | None) -> Request:
     recipe = _changed(change, recipe)
     recipe, makes = _ratio(change, recipe, makes)
     return asked(change, last, recipe, makes)
+
+
+def _useful(change: FollowUp) -> bool:
+    """Whether an amount in the change changes something: "90 ml" alone does not say of what."""
+    if not change.amounts or change.ask:
+        return True
+    return change.makes != Yield() or bool(change.parts or change.ratio or change.times or change.deltas or change.drop)
+
+
+def _enough_for(change: FollowUp, recipe: Recipe) -> float | None:
+    """How many serves what there is of one ingredient is enough for; None where its amount is not that of a serve."""
+    i = find(change.parts[0].name, recipe)
+    per_serve = recipe.parts[i] if i is not None else None
+    held, poured = rough(change.parts[0].measure), rough(per_serve.measure) if per_serve is not None else None
+    if held is None or not poured or recipe.base_serves is not None or (per_serve is not None and per_serve.whole):
+        return None
+    return float(int(held / poured + 1e-9)) if held >= _HELD_FROM * poured else None
 
 
 def _more(change: FollowUp, makes: Yield) -> Yield:

@@ -33,6 +33,8 @@ def without_spec(change: FollowUp, last: Request) -> Request:
     k = change.times
     match last:
         case Cut(lots=lots):
+            if bare is not None and bare > 100.0 and not amounts:
+                amounts, bare = (Measure(bare, "ml"),), None  # "sorry, 750": no strength is that high
             target = percents[0] if percents else bare / 100 if bare is not None else last.target
             if change.from_abv is not None:
                 lots = (replace(lots[0], abv=change.from_abv), *lots[1:])
@@ -48,6 +50,10 @@ def without_spec(change: FollowUp, last: Request) -> Request:
                     for lot in lots
                 )
             return replace(last, lots=lots, target=target)
+        case Convert(pour=pour) if pour is not None and last.items and (amounts or bare is not None):
+            new_one = amounts[0] if amounts else Measure(bare or 0.0, pour.unit)
+            smaller = (_ml(new_one) or 0.0) < _POUR_BELOW * (_ml(last.items[0]) or 0.0)
+            return replace(last, pour=new_one) if smaller else replace(last, items=(new_one,))
         case Convert(items=items) if items:
             if amounts:
                 unit = items[-1].unit
@@ -106,6 +112,17 @@ def without_spec(change: FollowUp, last: Request) -> Request:
         case Bottles() if bare is not None:
             return replace(last, makes=replace(last.makes, serves=bare))
     raise Question("no_last")
+
+
+_POUR_BELOW = 0.25  # share of the volume below which a new figure is the pour: common practice, no source
+
+
+def _ml(measure: Measure) -> float | None:
+    """About how many mL an amount is; None for one of no volume."""
+    try:
+        return units.ml(measure.value, measure.unit or "ml")
+    except KeyError:
+        return None
 
 
 def _scaled(measure: Measure | None, k: float) -> Measure | None:

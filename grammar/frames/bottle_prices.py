@@ -1,9 +1,10 @@
 """Bottle prices: a price, the size of the bottle it buys, and the name they belong to, wherever they stand."""
 
 import re
+from dataclasses import replace
 
 from grammar.phrase import Phrase
-from grammar.request import Measure, Money, Part
+from grammar.request import FollowUp, Measure, Money, Part
 from grammar.scan import Scan, rough_ml
 
 _IS = re.compile(r"\s*(?:is|are|runs|runs us|sets us back)\s+")  # "a handle is 32"
@@ -166,3 +167,16 @@ def _nearest_name(scan: Scan, span: list[int], used: set[int]) -> int | None:
         if scan.items[i].kind in ("name", "context", "unknown") and i not in used and not _case(scan, i):
             return i
     return None
+
+
+def take_bottle_prices(scan: Scan, out: FollowUp) -> FollowUp:
+    """ "rum is 21 per 700": a price for an ingredient's bottle; then the cost is what is asked."""
+    a_litre = any(p.kind == "amount" and p.name == "a" for p in scan.items)
+    if not (scan.has("each", "for", "cost", "price") or scan.kinds("money") or a_litre) or not scan.kinds("name", "context"):
+        return out
+    bottles = bottle_prices(scan) if scan.kinds("money") or scan.has("each", "cost", "price") or a_litre else []
+    if not bottles:
+        return out
+    scan.use(*[i for i in scan.kinds("name", "context") if scan.items[i].name in {b.name for b in bottles}])
+    scan.use_cues("each", "cost", "price", "serve_word")
+    return replace(out, parts=tuple(bottles), ask="cost")

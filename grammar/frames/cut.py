@@ -106,6 +106,9 @@ def _is_strength(scan: Scan, i: int, lead: str) -> float | None:
         of_amount = scan.kind_at(i - 1) == "cue:of" or (before is not None and before.is_cue("of"))
         linked = linked or (of_amount and i >= 2 and scan.items[i - 2].kind in ("amount", "vessel"))
         arrow = scan.kind_at(i + 1) == "cue:to"
+        aside = before is not None and before.is_cue("to") and scan.kind_at(i + 2) in ("", "sep", "cue:final")
+        if aside and scan.kind_at(i + 1) == "amount":
+            return p.value / 100  # "96 to 40 1 L final"
         if (linked or arrow or lead in ("to", "from")) and scan.kind_at(i + 1) not in ("vessel", "amount", "bare"):
             return p.value / 100
     return None

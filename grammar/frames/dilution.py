@@ -284,7 +284,8 @@ def _volumes(scan: Scan) -> tuple[Measure | None, Measure | None]:
             or (before in ("cue:at", "cue:to", "cue:of", "sep") and before2 == "cue:final")
             or before in ("cue:rest",)
         )
-        if is_final and finished is None:
+        dry = "cue:undiluted" in (after, before, scan.kind_at(j + 1))
+        if is_final and not dry and finished is None:
             finished = got
             scan.use(i)
         elif volume is None:

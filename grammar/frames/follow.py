@@ -3,7 +3,7 @@
 import re
 from dataclasses import replace
 
-from grammar.frames.bottle_prices import bottle_prices
+from grammar.frames.bottle_prices import take_bottle_prices
 from grammar.frames.follow_names import take_names, take_swap
 from grammar.frames.freezer import take_temperature
 from grammar.request import FollowUp, Measure, Money, Part, Water, Yield
@@ -11,6 +11,7 @@ from grammar.scan import Scan, Unclear, measure, rough_ml
 from grammar.vessels import join_vessels
 from grammar.water import read_water
 
+_SOME = re.compile(r"\b(?:half|some|most|a few) of (?:them|those|these|em)\b")
 _MEANT = re.compile(r"\b(?:meant|mean|should|supposed|typo|mistake|wrong)\b")
 
 
@@ -18,12 +19,14 @@ def read_follow(scan: Scan) -> FollowUp:
     """A change to the last request. Raises Unclear unclear_number for a number without a place, unread."""
     out = FollowUp()
     join_vessels(scan)
+    if _SOME.search(scan.text) and (scan.has("none", "swap", "water") or scan.kinds("name", "context", "percent")):
+        raise Unclear("two_readings", [], "all of them or only some")
     for i in scan.kinds("bare", "percent"):  # "gin is 47% not 40": what it was before
         if scan.kind_at(i - 1) == "cue:none" and i >= 2:
             scan.use(i - 1, i)
     out = _multiples(scan, out)
     out = _deltas(scan, out)
-    out = _bottle_price(scan, out)
+    out = take_bottle_prices(scan, out)
     out = _start(scan, out)
     out = _units(scan, out)
     if scan.has("freezer", "slush", "point") or scan.kinds("temperature"):
@@ -68,19 +71,6 @@ def _deltas(scan: Scan, out: FollowUp) -> FollowUp:
         deltas.append(Part(scan.items[i].name, Measure(value, q.unit), scan.items[i].text))
         scan.use(i - 2, i - 1, i, *scan.cues("each"))
     return replace(out, deltas=tuple(deltas))
-
-
-def _bottle_price(scan: Scan, out: FollowUp) -> FollowUp:
-    """ "rum is 21 per 700": a price for an ingredient's bottle; then the cost is what is asked."""
-    a_litre = any(p.kind == "amount" and p.name == "a" for p in scan.items)
-    if not (scan.has("each", "for", "cost", "price") or scan.kinds("money") or a_litre) or not scan.kinds("name", "context"):
-        return out
-    bottles = bottle_prices(scan) if scan.kinds("money") or scan.has("each", "cost", "price") or a_litre else []
-    if not bottles:
-        return out
-    scan.use(*[i for i in scan.kinds("name", "context") if scan.items[i].name in {b.name for b in bottles}])
-    scan.use_cues("each", "cost", "price", "serve_word")
-    return replace(out, parts=tuple(bottles), ask="cost")
 
 
 def _start(scan: Scan, out: FollowUp) -> FollowUp:
@@ -179,6 +169,8 @@ def _yield(scan: Scan, out: FollowUp) -> FollowUp:
             continue
         scan.use(i)
         many = p.amounts[0] if p.amounts else 1.0
+        if not p.amounts and p.name == "bottles" and scan.kind_at(i - 1) in ("cue:in", "cue:to") and not out.parts:
+            out = replace(out, ask="fit")  # "put it in 500s": how many of them
         makes = replace(makes, vessels=many, vessel_ml=rough_ml(*p.size), volume=Measure(p.size[0] * many, p.size[1]))
     amounts: list[Measure] = []
     sizeless = any(p.kind == "vessel" and p.size is None for p in scan.items) and bool(out.parts)
@@ -200,6 +192,8 @@ def _yield(scan: Scan, out: FollowUp) -> FollowUp:
             for j in (i + 1, i - 1):
                 if scan.kind_at(j) in ("cue:each", "cue:serve_word"):
                     scan.use(j)
+        elif 40 <= ml < 250 and any(q.text in ("smaller", "bigger", "larger") for q in scan.items) and not out.parts:
+            makes = replace(makes, serve=measure(p))  # "smaller ones, 70 ml"
         elif ml >= 250 and makes.volume is None:
             makes = replace(makes, volume=measure(p))
             amounts.append(measure(p))

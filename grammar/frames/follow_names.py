@@ -91,6 +91,9 @@ def take_names(scan: Scan, out: FollowUp) -> FollowUp:
         scan.use(i)
         if scan.has("bottles") or scan.kinds("vessel"):
             parts.append(Part(p.name, None, p.text))
+    held = [p.measure for p in parts if p.measure is not None]
+    if len(parts) == 1 and held and scan.has("stock", "left", "but") and (rough_ml(held[0].value, held[0].unit) or 0.0) >= 180:
+        ask = "limit"  # "only got 700 rye": what there is of it
     if scan.has("cost", "price") or scan.kinds("money"):
         parts = _prices(scan, parts)
     return replace(out, parts=tuple(parts), drop=tuple(drop), ask=ask if ask and not drop else out.ask)
