@@ -120,7 +120,7 @@ def _of_spec(recipe: Recipe, request: Cost, told: Told, notes: Notes) -> _Costed
         else:
             missing.append(item.known.name)
     if missing or not costs:
-        names = ", ".join(missing or small)
+        names = ", ".join(dict.fromkeys(missing or small))
         raise Question("no_price", names, names=names)
     if small:
         notes.assume("unpriced", *small)

@@ -32,7 +32,15 @@ def _no_amounts(found: str, facts: dict[str, str]) -> str:
     names = facts.get("names", found)
     if names == "water":
         return "How much water, and into how much?"
+    if names and "," not in names:
+        return f"How much {clip(names, 60)} goes in?"
     return f"How much of each: {clip(names, 60)}?" if names else "How much of each goes in?"
+
+
+def _no_volume(found: str, facts: dict[str, str]) -> str:
+    if found.startswith("the size"):
+        return f"What is {clip(found)}? I need it in mL or oz."
+    return "How much of it is there? I need a volume."
 
 
 def _no_spec(found: str, facts: dict[str, str]) -> str:
@@ -114,7 +122,7 @@ QUESTIONS: dict[str, Asker] = {
     "no_amounts": _no_amounts,
     "no_spec": _no_spec,
     "no_strength": _no_strength,
-    "no_volume": _same("How much of it is there? I need a volume."),
+    "no_volume": _no_volume,
     "no_serves": _same("How many serves, or what volume?"),
     "no_price": _no_price,
     "unread": _about(
