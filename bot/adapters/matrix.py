@@ -19,6 +19,7 @@ from nio import (
     UploadFilterResponse,
 )
 
+from bot.adapters.matrix_admins import Admins
 from bot.adapters.matrix_device import CannotSignIn, Device
 from bot.adapters.matrix_out import PREFIX, Matrix
 from bot.adapters.matrix_rooms import Rooms
@@ -30,6 +31,7 @@ from bot.post.allow import Allow
 from bot.post.delivery import LATE
 from bot.post.insist import insist
 from bot.post.letters import Incoming
+from bot.post.lock import under_lock
 from bot.post.room import PostRoom
 from bot.reply import words_post
 
@@ -54,6 +56,7 @@ class Listener:
         self._opened = False
         self._unread = Unread(device, post)
         self._rooms = Rooms(device, allow)
+        self._admins = Admins(device)
         self._log = logger(__name__).bind(platform="matrix")
         device.when(SyncResponse, self._synced)
         device.when(SyncError, self._failed)
@@ -133,7 +136,7 @@ class Listener:
     async def _incoming(self, room: MatrixRoom, event: Event) -> Incoming | None:
         chat = PREFIX + room.room_id
         if self._stream.is_ours(event, "join"):
-            return Incoming(chat, event.event_id, event.event_id, sent_at(event), "", line=words_post.HELLO)
+            return Incoming(chat, event.event_id, "", sent_at(event), "", line=words_post.HELLO)  # in reply to nothing
         if not isinstance(event, RoomMessageText) or event.sender == self._device.user_id:
             return None
         heard = self._names.heard(event.event_id, event.source["content"])
@@ -149,7 +152,10 @@ class Listener:
             replied_to = await self._stream.event(room.room_id, heard.about) if heard.about else None
             if replied_to is None or replied_to.sender != self._device.user_id:
                 return None
-        return Incoming(
+        incoming = Incoming(
             chat, event.event_id, heard.question, sent_at(event), heard.text,
             thread=heard.thread, about=heard.about, edits=heard.edits,
         )  # fmt: skip
+        if len(room.users) <= 2:
+            return incoming
+        return await insist(lambda: under_lock(self._post, incoming, lambda: self._admins.among(room, event.sender)))

@@ -56,9 +56,10 @@ class Matrix:
                 self._quiet.set()
 
     async def _send(self, letter: Letter) -> str:
-        question = "" if letter.kind == "line" else letter.question
-        content = notice(letter.payload, question=question, thread=letter.thread, replaces=letter.kind == "again")
-        transaction = f"{letter.question}-{letter.at.timestamp():.6f}"  # of the event, and of which answer to it
+        content = notice(
+            letter.payload, question=letter.question, thread=letter.thread, replaces=letter.kind == "again"
+        )
+        transaction = f"{letter.question or letter.id}-{letter.at.timestamp():.6f}"  # of the event, and of which answer to it
         try:
             answer = await self._client.room_send(
                 letter.chat.removeprefix(PREFIX), "m.room.message", content, transaction, ignore_unverified_devices=True

@@ -6,7 +6,6 @@ Never here: what a message is to us (telegram_in.py), how a reply is sent (teleg
 
 from collections import OrderedDict
 from contextlib import suppress
-from dataclasses import replace
 from hashlib import blake2b
 from time import monotonic
 from typing import Any
@@ -28,6 +27,7 @@ from bot.adapters.telegram_out import Telegram
 from bot.logs import logger
 from bot.post.allow import Allow
 from bot.post.letters import Incoming
+from bot.post.lock import under_lock
 from bot.post.room import PostRoom
 from bot.reply import words_post
 from bot.reply.render_telegram import to_html
@@ -74,19 +74,10 @@ class Listener:
             return await self._stranger(ask)
         if album is not None and not self._first_time("album " + album):
             return None
-        if ask.lock is not None:
-            incoming = replace(incoming, line=await self._lock(ask, ask.lock))
-        elif ask.group and await self._room.locked(incoming.chat) and not await self._is_admin(ask):
-            incoming = replace(incoming, may_change=False)
+        if ask.group:
+            incoming = await under_lock(self._room, incoming, lambda: self._is_admin(ask))
         await self._room.receive(incoming)
         return None
-
-    async def _lock(self, ask: Asked, lock: bool) -> str:
-        """Lock or open a group when an admin asks for it; returns what to say."""
-        if not await self._is_admin(ask):
-            return words_post.NOT_AN_ADMIN
-        await self._room.set_locked(ask.incoming.chat, lock)
-        return words_post.LOCKED if lock else words_post.UNLOCKED
 
     async def _is_admin(self, ask: Asked) -> bool:
         return ask.by_admin or await self._user_is_admin(ask.incoming.chat, ask.user)
@@ -125,8 +116,9 @@ class Listener:
         if not self._allow.permits(str(chat_id(press.chat)), str(query.from_user.id)):
             toast = words_post.STRANGER
         else:
-            if group and await self._room.locked(press.chat):
-                press = replace(press, may_change=await self._user_is_admin(press.chat, query.from_user.id))
+            if group:
+                chat, user = press.chat, query.from_user.id
+                press = await under_lock(self._room, press, lambda: self._user_is_admin(chat, user))
             receipt = await self._room.receive(press)
             if receipt.said is None:
                 toast = None if receipt.repeated else words_post.TOO_OLD

@@ -3,7 +3,6 @@
 Private chats: everything. Groups: a mention, a reply to us, a command. Never here: sending, answering.
 """
 
-import re
 from dataclasses import dataclass
 
 from telegram import Message, Update, User
@@ -14,7 +13,6 @@ from bot.reply import words_post
 
 PREFIX = "telegram:"
 COMMANDS = {name for name, _ in words_post.COMMANDS}
-_LOCK = re.compile(r"(un)?lock(?:\s+(?:the\s+)?(?:house\s+)?(?:specs|settings|it|everything))?[.!]?", re.IGNORECASE)
 _MARKED = (MessageEntityType.MENTION, MessageEntityType.TEXT_MENTION, MessageEntityType.BOT_COMMAND)
 
 
@@ -30,13 +28,12 @@ def chat_id(chat: str) -> int:
 
 @dataclass(frozen=True, slots=True)
 class Asked:
-    """A message for us, whose it is, and whether it asks to lock (True) or to open (False) the chat."""
+    """A message for us, and whose it is."""
 
     incoming: Incoming
     user: int
     group: bool
     by_admin: bool = False  # said in the group's own name, which only admins can
-    lock: bool | None = None
 
     @property
     def ids(self) -> tuple[str, str]:
@@ -65,10 +62,9 @@ def asked(update: Update, me: User) -> Asked | None:
         return None
     if text == "start":
         return Asked(_incoming(update, message, line=words_post.HELLO), writer.id, group)
-    said = _LOCK.fullmatch(text) if group else None
     about = str(message.reply_to_message.message_id) if to_us and message.reply_to_message and not edits else ""
     incoming = _incoming(update, message, text, about, edits)
-    return Asked(incoming, writer.id, group, in_its_name, said[1] is None if said else None)
+    return Asked(incoming, writer.id, group, in_its_name)
 
 
 def pressed(update: Update) -> Incoming | None:

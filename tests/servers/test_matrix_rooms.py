@@ -123,6 +123,23 @@ async def test_in_company_it_speaks_when_spoken_to(synapse: Synapse, bot: Bot, t
         assert answer.content["m.relates_to"]["rel_type"] == "m.thread"
 
 
+async def test_an_admin_locks_a_room(synapse: Synapse, bot: Bot, tmp_path: Path) -> None:
+    async with person(synapse, "boss", tmp_path / "b") as boss, person(synapse, "guest", tmp_path / "g") as guest:
+        room = await boss.room(bot.user_id, guest.name)  # whoever makes a room has level 100, whoever comes 0
+        await boss.hello(room)
+        await guest.until(lambda: room in guest.client.rooms)
+        for who, text, said in (
+            (guest, "barback lock", words_post.NOT_AN_ADMIN),
+            (boss, "barback lock house specs", words_post.LOCKED),
+            (guest, "barback save house martini: 60 gin, 10 dry vermouth", words_post.ONLY_ADMINS),
+            (guest, "barback 2 oz to ml", "59.1 mL"),
+            (boss, "barback unlock", words_post.UNLOCKED),
+        ):
+            assert (await who.ask(room, text)).body.startswith(said), text
+        saved = await guest.ask(room, "barback save house martini: 60 gin, 10 dry vermouth")
+        assert words_post.ONLY_ADMINS not in saved.body
+
+
 async def test_what_is_no_question_to_it(synapse: Synapse, bot: Bot, tmp_path: Path) -> None:
     """The room is encrypted: the server cannot refuse what is malformed."""
     async with person(synapse, "odd", tmp_path / "o") as odd, person(synapse, "meddler", tmp_path / "m") as meddler:
