@@ -46,12 +46,19 @@ def _left_out(scan: Scan, names: list[Atom]) -> None:
     """ "60 gin 10 vermouth, actually no vermouth": what is refused after its amount was typed is left out."""
     for refused in names:
         before = scan.at(refused.indices[0] - 1) if refused.indices else None
-        if refused.quantity is not None or before is None or not before.is_cue("none") or refused.name == "water":
+        if before is None or not before.is_cue("none") or refused.name == "water" or not refused.known:
             continue
+        if refused.quantity is not None and refused.quantity.phrase.end > before.start and not refused.quantity.each:
+            continue
+        if refused.quantity is not None:
+            refused.quantity = None  # "lime 30 each, no syrup"
         typed = next((a for a in names if a is not refused and a.quantity is not None and _named(refused, a)), None)
         if typed is not None and typed.quantity is not None:
             scan.use(*refused.indices, *typed.indices, *typed.quantity.indices)
             refused.name = typed.name = ""
+        elif typed is None and any(a.quantity is not None and a is not refused for a in names):
+            scan.use(*refused.indices)
+            refused.name = ""
 
 
 def _finish(scan: Scan, names: list[Atom], out: Reading, ratio: bool) -> None:

@@ -166,3 +166,19 @@ def poured_later(scan: Scan) -> list[str]:
             scan.use(*range(i, last + 1))
             found.append("top with " + scan.items[i].name)
     return found
+
+
+def listed_amounts(scan: Scan) -> None:
+    """ "30 30 30 gin sweet bitter": a run of bare numbers before as many names is a list of amounts."""
+    for i in scan.kinds("bare"):
+        end = i
+        while scan.kind_at(end + 1) == "bare":
+            end += 1
+        many = end - i + 1
+        names = [scan.kind_at(end + k) for k in range(1, many + 1)]
+        if many >= 2 and all(kind in ("name", "context") for kind in names) and scan.kind_at(i - 1) not in ("bare", "name"):
+            first = scan.items[i]
+            values = tuple(scan.items[k].value for k in range(i, end + 1))
+            first.kind, first.values, first.name = "ratio", values, "SLASH"
+            scan.use(*range(i + 1, end + 1))
+            return

@@ -14,12 +14,14 @@ from grammar.to_strength import read_target
 OF_WHOLE = re.compile(
     r"\bwater (?:should |must |to |will |that )?(?:mak(?:e|es|ing) up|accounts? for|accounting for)\b"
     r"|\bof (?:it|that|which) (?:is |being |as )?water\b"
+    r"|\b(?:finished|final|whole) (?:mix|batch|drink|product|cocktail|thing|volume|bottle)(?: (?:is|must|should|to|be|being|at"
+    r"|wants?|needs?|about|an?|one|two|three)){0,5} (?:\d+ ?(?:%|percent)|thirds?|quarters?|fifths?|sixth|eighth|tenth) water\b"
 )
 _YET = re.compile(r"\bno water (?:\w+ ){0,2}yet\b")
 _BETWEEN = (
     "of", "at", "to", "and", "with", "bigger", "in", "final", "undiluted", "scale", "recipe_word", ":", "(", "=",
     "equals", "dilution", "water", "by_volume", "for", "each", "but", "make_it", "set_to", "smaller",
-    "serve_word", "oops",
+    "serve_word", "oops", "blend",
 )  # fmt: skip
 _QUALIFIERS = (
     "of",

@@ -8,12 +8,15 @@ from grammar.frames.limited import take_limit
 from grammar.frames.poured import as_poured, scaled_from, thousands, too_many
 from grammar.makes import claim_rest, claim_yield
 from grammar.recipe import read_recipe
-from grammar.regroup import left_free, regroup
+from grammar.regroup import left_free, listed_amounts, regroup
 from grammar.request import Measure, Part, Recipe, Yield
 from grammar.scan import SERVE_LIMIT_ML, Scan, Unclear, rough_ml
 from grammar.water import read_water
 
-WATER_INSIDE = re.compile(r"\b(?:incl|including|inc|inside|included|already|(?:the )?water in)\b")
+WATER_INSIDE = re.compile(
+    r"\b(?:incl|including|inc|inside|included|already|(?:the )?water in)\b"
+    r"|\bin(?:to)? (?:the|each|every|a) (?:glass|coupe|cup|flute|tumbler)\b"
+)
 
 
 def read_spec(scan: Scan, need: bool = True) -> tuple[Recipe, Yield]:
@@ -27,7 +30,7 @@ def read_spec(scan: Scan, need: bool = True) -> tuple[Recipe, Yield]:
     base = _base_serves(scan)
     spare = _spare(scan)
     _drink_kinds(scan)
-    _listed_amounts(scan)
+    listed_amounts(scan)
     limited = take_limit(scan)
     makes = _room_left(scan, claim_yield(scan))
     if limited is not None and makes.serves is None:
@@ -97,6 +100,8 @@ def _fits(scan: Scan, recipe: Recipe, makes: Yield) -> None:
             "conflict_total", sizeless, f"{total:.0f} ml in {held:.0f} ml", first=f"{total:.0f} ml", second=f"{held:.0f} ml"
         )
     stated = scan.has("final") and bare_units and total >= SERVE_LIMIT_ML and recipe.water.how in ("none", "amount", "unsaid")
+    if stated and total < held and scan.has("abv") and _PART_OF_IT.search(scan.text):
+        return  # "comes to 3 L, 700 of that is 40% brandy, abv?": the rest is something else
     if (put_in and makes.vessel_ml and total > held * 1.02) or (stated and abs(total - held) > held * 0.02):
         raise Unclear(
             "conflict_total", sizeless, f"{total:.0f} ml in {held:.0f} ml", first=f"{total:.0f} ml", second=f"{held:.0f} ml"
@@ -104,6 +109,7 @@ def _fits(scan: Scan, recipe: Recipe, makes: Yield) -> None:
 
 
 _NEW_COUNT = ("cue:for", "cue:want", "cue:make_it", "cue:but", "cue:to")
+_PART_OF_IT = re.compile(r"\bof (?:that|it|which|this)\b")
 _TO_THE_TOP = re.compile(r"\bfill (?:it|them|that|this|her)\b|\bto the (?:top|brim|neck)\b|\ball the way up\b")
 SPARE = frozenset(
     ["spare", "extra", "buffer", "wastage", "waste", "spillage", "spill", "overage", "contingency", "leeway", "spares"]
@@ -131,22 +137,6 @@ def _drink_kinds(scan: Scan) -> None:
             scan.items[i + 1].name = f"{scan.items[i].text} {scan.items[i + 1].name}"
             scan.items[i].kind = "filler"
             scan.use(i)
-
-
-def _listed_amounts(scan: Scan) -> None:
-    """ "30 30 30 gin sweet bitter": a run of bare numbers before as many names is a list of amounts."""
-    for i in scan.kinds("bare"):
-        end = i
-        while scan.kind_at(end + 1) == "bare":
-            end += 1
-        many = end - i + 1
-        names = [scan.kind_at(end + k) for k in range(1, many + 1)]
-        if many >= 2 and all(kind in ("name", "context") for kind in names) and scan.kind_at(i - 1) not in ("bare", "name"):
-            first = scan.items[i]
-            values = tuple(scan.items[k].value for k in range(i, end + 1))
-            first.kind, first.values, first.name = "ratio", values, "SLASH"
-            scan.use(*range(i + 1, end + 1))
-            return
 
 
 def _room_left(scan: Scan, makes: Yield) -> Yield:
