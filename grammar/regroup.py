@@ -36,6 +36,25 @@ def regroup(scan: Scan) -> None:
             _glassware(scan, i)
         elif p.kind == "cue" and p.text == "double":
             _a_double(scan, i)
+        elif p.kind == "cue" and p.text in _SO_MUCH:
+            _half_of_that(scan, i, p)
+
+
+_SO_MUCH = {"half that": 0.5, "half as much": 0.5, "twice that": 2.0, "twice as much": 2.0, "double that": 2.0}
+
+
+def _half_of_that(scan: Scan, i: int, p: Phrase) -> None:
+    """ "750 ml of rye, half that of sweet vermouth": an amount told by the one before it."""
+    j = i + 2 if scan.kind_at(i + 1) == "cue:of" else i + 1
+    if scan.kind_at(j) not in ("name", "context") or scan.kind_at(j + 1) in ("cue:in", "amount", "bare", "ratio"):
+        return
+    before = [k for k in range(i) if scan.items[k].kind in ("amount", "bare", "vessel") and not scan.used[k]]
+    if not before or scan.kind_at(i - 1) not in ("sep", "cue:and", "cue:with", "name", "context"):
+        return
+    said = scan.items[before[-1]]
+    p.value, p.unit = (said.value, said.unit) if said.kind != "vessel" or said.size is None else said.size
+    p.kind, p.value = "amount" if p.unit else "bare", p.value * _SO_MUCH[p.text]
+    scan.cue_names = {q.name for q in scan.items if q.kind == "cue"}
 
 
 def _bottles_poured(scan: Scan, i: int, p: Phrase) -> None:

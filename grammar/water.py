@@ -103,6 +103,8 @@ def _one(scan: Scan, w: int) -> Water | None:
             i += 1
         if of_finished or of_undiluted or i == hi + 1:
             scan.use(*range(hi + 1, i))
+        if w < chosen and scan.kind_at(hi + 1) == "cue:of" and scan.kind_at(hi + 2) in ("name", "context"):
+            raise Unclear("unclear_number", items[lo : hi + 3], f"{items[chosen].text} of the {items[hi + 2].text}")
         if share < 0 or share > 3 or (of_finished and share >= 1):
             raise Unclear("out_of_range", items[lo : hi + 1], f"{share * 100:g} % water")
         if share == 0:

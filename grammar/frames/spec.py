@@ -12,6 +12,7 @@ from grammar.regroup import left_free, listed_amounts, regroup
 from grammar.request import Measure, Part, Recipe, Yield
 from grammar.scan import SERVE_LIMIT_ML, Scan, Unclear, rough_ml
 from grammar.water import read_water
+from grammar.words import FRACTION_WORDS
 
 WATER_INSIDE = re.compile(
     r"\b(?:incl|including|inc|inside|included|already|(?:the )?water in)\b"
@@ -110,6 +111,10 @@ def _fits(scan: Scan, recipe: Recipe, makes: Yield) -> None:
 
 _NEW_COUNT = ("cue:for", "cue:want", "cue:make_it", "cue:but", "cue:to")
 _PART_OF_IT = re.compile(r"\bof (?:that|it|which|this)\b")
+_SO_MANY_TIMES = re.compile(  # said of the whole batch, not of an ingredient
+    r"\b(?:half|double|triple) (?:a |the )?batch\b|\b(?:twice|double|triple) (?:the )?\d"
+    r"|\b(?:half|halve|double|triple) (?:it|that|them|the lot)\W*(?:please|pls)?\W*$"
+)
 _TO_THE_TOP = re.compile(r"\bfill (?:it|them|that|this|her)\b|\bto the (?:top|brim|neck)\b|\ball the way up\b")
 SPARE = frozenset(
     ["spare", "extra", "buffer", "wastage", "waste", "spillage", "spill", "overage", "contingency", "leeway", "spares"]
@@ -216,7 +221,7 @@ def _multiplied(scan: Scan, recipe: Recipe, makes: Yield) -> tuple[Recipe, Yield
     if times is None and said_times and makes.serves == said_times[0].value and whole_ml > SERVE_LIMIT_ML:
         times = said_times[0].value  # "700 vodka, 300 cordial ... that x3"
         makes = replace(makes, serves=None)
-    if times is not None and makes.serves is not None and re.search(r"\b(?:half|double|triple) (?:a |the )?batch\b", scan.text):
+    if times is not None and makes.serves is not None and _SO_MANY_TIMES.search(scan.text):
         return recipe, replace(makes, serves=makes.serves * times)  # "half batch, the full one is 40 serves"
     if times is None or makes.serves is not None or makes.volume is not None or not recipe.parts:
         return recipe, makes
@@ -300,6 +305,8 @@ def unread_words(scan: Scan, in_spec: bool) -> tuple[str, ...]:
             and (after is None or after.kind == "sep" or after.is_cue("and"))
         )
         words = scan.text[scan.items[i].start : scan.items[j - 1].end]
+        if in_spec and any(p.text in FRACTION_WORDS for p in scan.items[i:j]):
+            raise Unclear("unclear_number", scan.items[i:j], words)  # "water = a third of the gin"
         if alone and in_spec and before is not None and len(words) > 2 and j - i <= 3:
             raise Unclear("unread", scan.items[i:j], words)
         if len(words) > 1:
