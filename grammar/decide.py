@@ -72,6 +72,20 @@ def _no_water(scan: Scan) -> bool:
     return any(scan.kind_at(i - 1) == "cue:none" for i in scan.cues("water", "dilution"))
 
 
+_WATER_FOR = re.compile(r"\W*(?:the |what )?(?:water|dilution|h2o)\b(?: \w+){0,3} (?:for|of|on|in|from)\b")
+
+
+def _dilution_due(scan: Scan) -> bool:
+    """Whether a drink's water is wanted and no figure is given for it: "dilution for 20 shaken daiquiris"."""
+    iced = scan.has("technique_stir", "technique_shake")
+    said = [i for i in scan.cues("dilution") if iced or scan.items[i].text in ("dilution", "dil")]
+    if iced and _WATER_FOR.match(scan.text):
+        said = [*said, *scan.cues("water")]
+    figures = ("percent", "amount", "bare", "cue:none", "cue:undiluted", "sep:")
+    near = [scan.kind_at(i + d) + (scan.text[scan.items[i].end :].lstrip()[:1] == ":") * ":" for i in said for d in (-1, 1)]
+    return bool(said) and not any(kind in figures for kind in near) and not _no_water(scan)
+
+
 def _money_cue(scan: Scan) -> bool:
     """Whether cost or price is meant: "menu" is one only beside a figure."""
     for i in scan.cues("cost", "price"):
@@ -164,6 +178,7 @@ def _kind(scan: Scan, spec: bool) -> str:
         and (
             not names
             or (scan.has("how_much", "what") and scan.has("technique_stir", "technique_shake", "dilution", "water") and spec)
+            or (spec and _dilution_due(scan))
         )
         and (names or percents or amounts or scan.has("how_much", "what"))
     ):
@@ -172,7 +187,7 @@ def _kind(scan: Scan, spec: bool) -> str:
             and names
             and not scan.has("abv")
             and not _no_water(scan)
-            and (scan.has("how_much") or (scan.has("technique_stir", "technique_shake") and not counted))
+            and (scan.has("how_much") or _dilution_due(scan) or (scan.has("technique_stir", "technique_shake") and not counted))
         ):
             return "dilution"
         if not names and scan.has("equal") and (scan.kinds("drink") or any(items[i].name for i in counted)):

@@ -108,6 +108,7 @@ def _shelf(scan: Scan, lead: str) -> str:
         and not counted
         and not asks
         and not scan.has("water")
+        and not (scan.has("want", "to") and len(scan.kinds("percent", "proof")) > 1)
     ):
         return "shelf:put"
     if (

@@ -11,6 +11,7 @@ _ASKING = (
 )  # fmt: skip
 
 
+_IN_PLACE = re.compile(r"\binstead\b|\brather than\b|\bin place of\b")
 _CHANGE = ("same", "make_it", "double", "triple", "half", "oops", "swap", "replace")
 _PRICED = re.compile(r"\d\s*(?:per|/|for|a)\s*(?:bottle|btl|\d{3}|litre|liter|l\b)")
 
@@ -28,6 +29,13 @@ def _only_prices(scan: Scan) -> bool:
     return found > 0 and found >= len(figures) - min(len(sizes), found) and not scan.kinds("count", "guests", "ratio")
 
 
+def only_one_kept(scan: Scan) -> bool:
+    """Whether all ingredients but one are refused: "no syrup, lime 30 each, 18 of them" is no drink of its own."""
+    named = scan.kinds("name", "context")
+    refused = {scan.items[i].name for i in named if scan.kind_at(i - 1) == "cue:none"}
+    return bool(refused) and len({scan.items[i].name for i in named} - refused) <= 1
+
+
 def may_stand_alone(scan: Scan) -> bool:
     """Whether a message after another may be a request of its own: "1 L of 2:1 syrup", not "make it 12" or "45 gin".
 
@@ -36,13 +44,13 @@ def may_stand_alone(scan: Scan) -> bool:
     lead = scan.items[0] if scan.items else None
     if re.search(r"\bof (?:them|those|these|em)\b|\bnot \d", scan.text):
         return False
-    if lead is None or scan.has(*_CHANGE) or lead.is_cue("and", "with", "but", "none", "or") or "instead" in scan.text:
+    if lead is None or scan.has(*_CHANGE) or lead.is_cue("and", "with", "but", "none", "or") or _IN_PLACE.search(scan.text):
         return False
     names = {scan.items[i].name for i in scan.kinds("name", "context")}
     figures = scan.kinds("amount", "bare", "percent", "proof", "same_amount", "money")
     counted = scan.kinds("count", "guests", "times", "fold")
     sizeless = any(p.kind == "vessel" and p.size is None for p in scan.items)
-    if _only_prices(scan):
+    if _only_prices(scan) or only_one_kept(scan):
         return False  # of what was asked before
     if names:
         own = scan.has("how_many", "stock", "label") or bool(scan.kinds("ratio"))
@@ -78,7 +86,9 @@ def follows(scan: Scan, spec: bool) -> bool:
         change = cue or scan.has("cut", "raise", "none") or (amounts == 1 and names == 1)
         if names >= 2 and amounts >= 2 and counted and not scan.has("make_it", "cut", "raise", "same", "bigger"):
             return False
-        if scan.has("convert") or (names >= 2 and amounts >= 2 and not cue and not scan.has("cut", "raise")):
+        if scan.has("convert") or (
+            names >= 2 and amounts >= 2 and not cue and not scan.has("cut", "raise") and not only_one_kept(scan)
+        ):
             return False
         if (
             scan.has("abv", "cost", "freezer", "how_many", "bottles", "how_much", "what")
@@ -134,7 +144,8 @@ def changes(scan: Scan) -> bool:
         return False
     if scan.kinds("percent", "proof") and scan.kinds("amount") and not scan.has("make_it", "same", "but"):
         return False
-    if len(scan.kinds("percent", "proof")) >= 2 or (scan.kinds("proof") and scan.has("abv")):
+    two = len(scan.kinds("percent", "proof")) >= 2 and not _IN_PLACE.search(scan.text)
+    if two or (scan.kinds("proof") and scan.has("abv")):
         return False
     if scan.has("pour_cost", "margin", "cost", "price") and len(scan.kinds("money", "bare")) >= 2:
         return False

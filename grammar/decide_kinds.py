@@ -272,7 +272,7 @@ def _leads_strength(scan: Scan, cue: str) -> bool:
                 and j == i + 1
                 and 0 < p.value <= 100
                 and scan.kinds("percent", "proof")
-                and scan.kind_at(j + 1) in ("", "sep", "cue:abv", "cue:how_much")
+                and scan.kind_at(j + 1) in ("", "sep", "cue:abv", "cue:how_much", "cue:cut")
             ):
                 return True
     return False

@@ -97,6 +97,8 @@ def claim_yield(scan: Scan) -> Yield:
     for i in scan.kinds("amount"):
         p = scan.items[i]
         of_amount = scan.kind_at(i + 1) == "cue:of" and scan.kind_at(i + 2) == "amount"
+        sized = p.unit == "shot" and any(scan.kind_at(k + 1) == "cue:each" for k in scan.kinds("amount") if k > i + 1)
+        of_amount = of_amount or sized  # "40 shots of 1:1 tequila lime at 40 ml each"
         poured = p.unit == "shot" or (p.unit == "part" and p.text.split()[-1].startswith("measure"))
         if poured and (of_amount or scan.kind_at(i + 1) == "amount") and p.value == int(p.value):  # "six shots 30 ml each"
             scan.use(i)

@@ -16,6 +16,10 @@ from grammar.surroundings import shared_strength
 from grammar.words import FRACTION_WORDS
 
 DASHED = frozenset(["bitters", "saline", "absinthe"])  # bare "2 bitters" is dashes
+_BOTTLED_ML = 250.0  # beside such an amount a "1.75" is litres or a slip, not mL: common practice, no source
+_NEVER_POURED = frozenset(
+    ["table", "tables", "tray", "trays", "rounds", "sets", "bars", "stations", "nights", "days", "events", "rows", "seats"]
+)
 COUNTED_NAMES = frozenset(["egg white", "egg yolk", "whole egg"])
 
 
@@ -46,12 +50,19 @@ def _left_out(scan: Scan, names: list[Atom]) -> None:
     """ "60 gin 10 vermouth, actually no vermouth": what is refused after its amount was typed is left out."""
     for refused in names:
         before = scan.at(refused.indices[0] - 1) if refused.indices else None
-        if refused.quantity is not None or before is None or not before.is_cue("none") or refused.name == "water":
+        if before is None or not before.is_cue("none") or refused.name == "water" or not refused.known:
             continue
+        if refused.quantity is not None and refused.quantity.phrase.end > before.start and not refused.quantity.each:
+            continue
+        if refused.quantity is not None:
+            refused.quantity = None  # "lime 30 each, no syrup"
         typed = next((a for a in names if a is not refused and a.quantity is not None and _named(refused, a)), None)
         if typed is not None and typed.quantity is not None:
             scan.use(*refused.indices, *typed.indices, *typed.quantity.indices)
             refused.name = typed.name = ""
+        elif typed is None and any(a.quantity is not None and a is not refused for a in names):
+            scan.use(*refused.indices)
+            refused.name = ""
 
 
 def _finish(scan: Scan, names: list[Atom], out: Reading, ratio: bool) -> None:
@@ -76,7 +87,7 @@ def _finish(scan: Scan, names: list[Atom], out: Reading, ratio: bool) -> None:
     counted = bool(scan.kinds("count", "times", "fold", "guests", fresh=False))
     asked = next((p.unit for p in scan.items if p.kind == "unit" and p.unit in ("ml", "oz", "cl")), "")
     in_oz = asked == "oz" or re.search(r"\b(?:all|in) (?:in )?(?:oz|ounces)\b", scan.text) is not None
-    if len(bares) > 1 and max(bares) < 1:
+    if len(bares) > 1 and max(bares) < 1 and not units:
         bare_unit = "part"  # "a third gin, two thirds vermouth"
     elif bares and not units and in_oz and max(bares) <= 6:
         bare_unit = "oz"
@@ -99,7 +110,13 @@ def _finish(scan: Scan, names: list[Atom], out: Reading, ratio: bool) -> None:
             _without_amount(scan, atom, out)
             continue
         value, unit, whole = q.phrase.value, q.phrase.unit, q.phrase.name == "whole"
-        if not atom.known and (atom.typed in FRACTION_WORDS or (q.phrase.kind == "bare" and units)):
+        tiny = q.phrase.kind == "bare" and bare_unit == "ml" and q.phrase.value < 3 and not _dashed(atom)
+        if tiny and max(bares, default=0.0) >= _BOTTLED_ML:
+            raise Unclear("unclear_number", [q.phrase, atom.phrase], f"{q.phrase.text} {atom.typed}")  # "1.75 gin, 500 vermouth"
+        if not atom.known and atom.typed in _NEVER_POURED:
+            raise Unclear("unread", [q.phrase, atom.phrase], f"{q.phrase.text} {atom.typed}")
+        spelled_out = q.phrase.text.isalpha() and not all(a.quantity is None or a.quantity.phrase.text.isalpha() for a in held)
+        if not atom.known and (atom.typed in FRACTION_WORDS or (q.phrase.kind == "bare" and (units or spelled_out))):
             raise Unclear("unread", [atom.phrase, q.phrase], f"{q.phrase.text} {atom.typed}")
         if q.phrase.kind == "same_amount":
             value, unit = _agreed(q.phrase)

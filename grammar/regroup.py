@@ -36,6 +36,25 @@ def regroup(scan: Scan) -> None:
             _glassware(scan, i)
         elif p.kind == "cue" and p.text == "double":
             _a_double(scan, i)
+        elif p.kind == "cue" and p.text in _SO_MUCH:
+            _half_of_that(scan, i, p)
+
+
+_SO_MUCH = {"half that": 0.5, "half as much": 0.5, "twice that": 2.0, "twice as much": 2.0, "double that": 2.0}
+
+
+def _half_of_that(scan: Scan, i: int, p: Phrase) -> None:
+    """ "750 ml of rye, half that of sweet vermouth": an amount told by the one before it."""
+    j = i + 2 if scan.kind_at(i + 1) == "cue:of" else i + 1
+    if scan.kind_at(j) not in ("name", "context") or scan.kind_at(j + 1) in ("cue:in", "amount", "bare", "ratio"):
+        return
+    before = [k for k in range(i) if scan.items[k].kind in ("amount", "bare", "vessel") and not scan.used[k]]
+    if not before or scan.kind_at(i - 1) not in ("sep", "cue:and", "cue:with", "name", "context"):
+        return
+    said = scan.items[before[-1]]
+    p.value, p.unit = (said.value, said.unit) if said.kind != "vessel" or said.size is None else said.size
+    p.kind, p.value = "amount" if p.unit else "bare", p.value * _SO_MUCH[p.text]
+    scan.cue_names = {q.name for q in scan.items if q.kind == "cue"}
 
 
 def _bottles_poured(scan: Scan, i: int, p: Phrase) -> None:
@@ -166,3 +185,19 @@ def poured_later(scan: Scan) -> list[str]:
             scan.use(*range(i, last + 1))
             found.append("top with " + scan.items[i].name)
     return found
+
+
+def listed_amounts(scan: Scan) -> None:
+    """ "30 30 30 gin sweet bitter": a run of bare numbers before as many names is a list of amounts."""
+    for i in scan.kinds("bare"):
+        end = i
+        while scan.kind_at(end + 1) == "bare":
+            end += 1
+        many = end - i + 1
+        names = [scan.kind_at(end + k) for k in range(1, many + 1)]
+        if many >= 2 and all(kind in ("name", "context") for kind in names) and scan.kind_at(i - 1) not in ("bare", "name"):
+            first = scan.items[i]
+            values = tuple(scan.items[k].value for k in range(i, end + 1))
+            first.kind, first.values, first.name = "ratio", values, "SLASH"
+            scan.use(*range(i + 1, end + 1))
+            return

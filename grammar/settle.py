@@ -43,6 +43,7 @@ def settle(out: list[Tok]) -> None:
             if (
                 small
                 and free
+                and min(before.value, after.value) < 8  # "change the 12 to 20" is no ratio
                 and not (
                     closer is not None and closer.type in ("UNIT", "PCT", "PROOF", "GUEST", "COUNT", "DEGREES", "VESSEL", "DRINK")
                 )
@@ -50,6 +51,9 @@ def settle(out: list[Tok]) -> None:
                 tok.type, tok.value = "COLON", ":"
         elif tok.text in FRACTION_WORDS and tok.type in ("WORD", "VESSEL", "CUE") and _is_share(out, i):
             tok.type, tok.value = "SHARE", FRACTION_WORDS[tok.text]
+            if left and before is not None and before.value in (1, 2, 3, 4) and before.text.isalnum():
+                tok.value *= before.value  # "one fifth water", "two fifths of the total is water"
+                before.type = "FILL"
         elif (
             tok.type == "NUM"
             and "/" in tok.text
@@ -96,6 +100,18 @@ def settle(out: list[Tok]) -> None:
             and out[i + 2].value in ("cl", "l", "ml")
         ):
             tok.type = "FILL"  # "one 75 cl of prosecco"
+        elif tok.text in ("all", "everything in") and tok.type == "FILL" and _whole_said(out, i):
+            tok.type, tok.value = "CUE", "final"  # "2 L all in", "3 L with everything in"
+            if tok.text == "all" and after is not None:
+                after.type = "FILL"
+        elif (
+            tok.type == "NUM"
+            and tok.value == 1.75
+            and before is not None
+            and before.type == "A"
+            and (after is None or after.type in ("SEP", "CUE"))
+        ):
+            tok.value = 1750.0  # "out of a 1.75": litres
         elif tok.type == "UNSURE" and any(t is not None and t.type == "CURRENCY" for t in (before, after)):
             tok.type, tok.value = "NUM", float(tok.text.replace(".", ""))  # "12.000 pesos": no price has a third decimal
         elif tok.text == "ones" and tok.type == "WORD" and before is not None and before.type == "UNIT" and i > 1:
@@ -183,6 +199,17 @@ def _part_of_bottle(out: list[Tok]) -> None:
             tok.type = "FILL"
 
 
+def _whole_said(out: list[Tok], i: int) -> bool:
+    """Whether "all in" or "everything in" at i is said of the amount before it: "2 L all in", not "all in 2 L bottles"."""
+    k = i - 1
+    while k > 0 and (out[k].type == "FILL" or out[k].value == "with"):
+        k -= 1
+    last = i + 1 if out[i].text == "all" else i
+    closed = last + 1 >= len(out) or out[last + 1].type == "SEP"
+    joined = out[i].text != "all" or (i + 1 < len(out) and out[i + 1].text == "in")
+    return closed and joined and k >= 0 and out[k].type in ("UNIT", "VESSEL")
+
+
 def _numbered(out: list[Tok], i: int) -> bool:
     """Whether "no" is "number": followed by a small whole number that counts nothing."""
     j = i + 2 if i + 1 < len(out) and out[i + 1].type == "SEP" else i + 1
@@ -193,9 +220,17 @@ def _numbered(out: list[Tok], i: int) -> bool:
 
 def _is_share(out: list[Tok], i: int) -> bool:
     """Whether a fraction word is a share of water: "water a quarter of the final", "dilute by a fifth"."""
-    before = [t for t in out[max(0, i - 4) : i] if t.type not in ("FILL", "A")]
+    before = [t for t in out[max(0, i - 6) : i] if t.type not in ("FILL", "A")]
+    if before and before[-1].type == "NUM" and before[-1].text in ("one", "two", "three", "1", "2", "3"):
+        before.pop()  # "one fifth"
     while before and before[-1].type == "CUE" and before[-1].value in ("oops", "make_it", "to", "at"):
         before.pop()  # "water should be a fifth", "water making up a quarter"
+    wet = (
+        i + 1 < len(out)
+        and out[i + 1].value == "water"
+        and out[i].text.isalpha()
+        and not any((t.text in FRACTION_WORDS and t is not out[i]) or (t.type == "UNIT" and t.value == "part") for t in out)
+    )  # "a fifth water"; "half gin half water" is a spec
     after = [t for t in out[i + 1 : i + 5] if t.type != "FILL"]
     of_water = (
         len(after) > 1
@@ -209,10 +244,12 @@ def _is_share(out: list[Tok], i: int) -> bool:
         and out[i + 2].text in ("that", "it", "which", "this")
         and any(t.value == "water" for t in out[i + 3 : i + 8])
     )  # "a fifth of that has to be water"
+    of_that = of_that or (i + 1 < len(out) and out[i + 1].text == "of it" and any(t.value == "water" for t in out[i + 2 : i + 6]))
     of_whole = len(after) > 1 and after[0].value == "of" and after[1].value in ("final", "undiluted")
+    of_whole = of_whole or (bool(after) and after[0].value == "final" and after[0].text.startswith("of "))
     watery = bool(before) and before[-1].type == "CUE" and before[-1].value in ("water", "dilution")
     by = i > 1 and any(t.text == "by" for t in out[max(0, i - 2) : i])
-    return of_whole or of_water or of_that or watery or by
+    return of_whole or of_water or of_that or watery or by or wet
 
 
 def _set_off(out: list[Tok], i: int) -> bool:

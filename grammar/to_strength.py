@@ -52,6 +52,8 @@ def _leads(scan: Scan, i: int) -> bool:
         return before == "cue:abv" and _FINISHED.search(items[i - 1].text) is not None
     if before in ("cue:want", "cue:final", "cue:set_to"):
         return True
+    if before in ("cue:for", "cue:to", "cue:make_it") and scan.has("how_much") and scan.has("water"):
+        return True  # "how much water for 22% abv"
     finished = _FINISHED.search(scan.text) is not None
     return finished and before in ("cue:at", "cue:abv", "cue:for", "cue:scale", "cue:make_it")
 

@@ -3,6 +3,7 @@
 The parts of grammar.makes that deal with sizes; counts of serves and guests are read there.
 """
 
+import re
 from dataclasses import replace
 
 from grammar.phrase import Phrase
@@ -33,6 +34,11 @@ def join_vessels(scan: Scan) -> None:
                 v.amounts, v.value = (before.value,), before.value
                 v.start = before.start
                 scan.use(i - 1)
+        elif v.size is not None and not v.amounts and scan.kind_at(i - 1) == "cue:of" and scan.kind_at(i - 2) == "bare":
+            many = scan.items[i - 2]
+            if 1 < many.value <= 60 and scan.kind_at(i - 3) not in ("name", "context"):
+                v.amounts, v.value, v.start = (many.value,), many.value, many.start  # "three of the 750s"
+                scan.use(i - 2, i - 1)
         elif v.size is None and before is not None and before.kind == "fold" and not scan.used[i - 1]:
             v.amounts, v.value = (before.value,), before.value
             scan.use(i - 1)
@@ -49,7 +55,11 @@ def join_vessels(scan: Scan) -> None:
                 scan.use(*range(i + 1, j + 2))
                 continue
         if v.size is None and after is not None and not scan.used[i + 1]:
-            j = i + 2 if after.is_cue("of", "at") or (after.kind == "sep" and after.name == "(") else i + 1
+            j = i + 2 if after.is_cue("of", "at", "fit") or (after.kind == "sep" and after.name == "(") else i + 1
+            if v.amounts and after.kind == "sep" and scan.kind_at(i + 3) == "cue:each":
+                j = i + 2  # "6 swing tops, 500 each"
+            elif v.amounts and after.is_cue("each"):
+                j = i + 2  # "6 swing tops each 500 ml"
             q = scan.at(j)
             if (
                 q is not None
@@ -185,6 +195,7 @@ def read_volumes(scan: Scan, makes: Yield) -> Yield:
             or (after == "cue:final" and after2 in ("cue:each", "cue:serve_word"))
             or (after == "cue:serve_word" and not bare)
             or (after == "cue:final" and ml < SERVE_LIMIT_ML and not bare and unit not in BIG_UNITS)
+            or (before == "cue:final" and ml < SERVE_LIMIT_ML and unit not in BIG_UNITS and _in_each(scan, i, ml))
             or (before in ("cue:serve_word",) and not bare and not _named_next(scan, i))
             or (before == "cue:each" and after == "cue:final")
             or (of_a_serve and before2 in ("cue:serve_word", "count"))
@@ -242,6 +253,17 @@ def read_volumes(scan: Scan, makes: Yield) -> Yield:
             else:
                 makes = replace(makes, volume=Measure(p.value, unit))
     return makes
+
+
+_IN_THE_GLASS = re.compile(r"\bin(?:to)? (?:the|each|every|a) (?:glass|coupe|cup|flute|tumbler)\b")
+_SMALLEST_SERVE_ML = 25.0  # common practice, no source
+
+
+def _in_each(scan: Scan, i: int, ml: float) -> bool:
+    """Whether the finished amount at i is one serve's: "comes to 80 ml in the glass, x30", or too little for all of them."""
+    counted = [p.value for p in scan.items if p.kind in ("count", "times", "guests")]
+    glass = _IN_THE_GLASS.match(scan.text, scan.items[i].end + 1) is not None
+    return glass or (scan.items[i].kind == "amount" and bool(counted) and ml < counted[0] * _SMALLEST_SERVE_ML)
 
 
 def _all_measured(scan: Scan) -> bool:

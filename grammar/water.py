@@ -14,12 +14,14 @@ from grammar.to_strength import read_target
 OF_WHOLE = re.compile(
     r"\bwater (?:should |must |to |will |that )?(?:mak(?:e|es|ing) up|accounts? for|accounting for)\b"
     r"|\bof (?:it|that|which) (?:is |being |as )?water\b"
+    r"|\b(?:finished|final|whole) (?:mix|batch|drink|product|cocktail|thing|volume|bottle)(?: (?:is|must|should|to|be|being|at"
+    r"|wants?|needs?|about|an?|one|two|three)){0,5} (?:\d+ ?(?:%|percent)|thirds?|quarters?|fifths?|sixth|eighth|tenth) water\b"
 )
 _YET = re.compile(r"\bno water (?:\w+ ){0,2}yet\b")
 _BETWEEN = (
     "of", "at", "to", "and", "with", "bigger", "in", "final", "undiluted", "scale", "recipe_word", ":", "(", "=",
     "equals", "dilution", "water", "by_volume", "for", "each", "but", "make_it", "set_to", "smaller",
-    "serve_word", "oops",
+    "serve_word", "oops", "blend",
 )  # fmt: skip
 _QUALIFIERS = (
     "of",
@@ -101,6 +103,8 @@ def _one(scan: Scan, w: int) -> Water | None:
             i += 1
         if of_finished or of_undiluted or i == hi + 1:
             scan.use(*range(hi + 1, i))
+        if w < chosen and scan.kind_at(hi + 1) == "cue:of" and scan.kind_at(hi + 2) in ("name", "context"):
+            raise Unclear("unclear_number", items[lo : hi + 3], f"{items[chosen].text} of the {items[hi + 2].text}")
         if share < 0 or share > 3 or (of_finished and share >= 1):
             raise Unclear("out_of_range", items[lo : hi + 1], f"{share * 100:g} % water")
         if share == 0:

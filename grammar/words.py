@@ -77,7 +77,7 @@ VESSELS: dict[str, float | None] = {
     "glass bottle": None, "glass bottles": None, "swing top": None, "swing tops": None, "fifth": 750.0, "fifths": 750.0,
     "magnum": 1500.0, "growler": None, "growlers": None, "demijohn": None, "magnums": 1500.0, "hip flask": None,
     "pot": None, "pots": None, "handle": 1750.0,
-    "handles": 1750.0, "tank": None, "bots": None, "bot": None,
+    "handles": 1750.0, "minis": None, "miniatures": None, "mini bottles": None, "tank": None, "bots": None, "bot": None,
 }  # fmt: skip
 
 CUES: dict[str, str] = {
@@ -154,7 +154,7 @@ CUES: dict[str, str] = {
     ),
     "proof_word": "proof|proofs|us proof|prf|prof|degrees proof",
     "cut": (
-        "cut|cutting|knock|bring|reduce|proof down|proofing down|proofing|let down|bring down|knock down"
+        "cut|cutting|watering|watering down|knock|bring|reduce|proof down|proofing down|proofing|let down|bring down|knock down"
         "|water down|watered down|watered|lower|drop|weaken|take|cut down|dial down|tone down|reduced|knocked|down|drop down|thin"
         "|adjust|brought|break down|knock back|dropping|reduction|water back|takes|lengthen|pull|pull down"
         "|stretch|ease|bringing|lowering|rectify|let it down|make into|make it into"
@@ -231,7 +231,7 @@ CUES: dict[str, str] = {
     ),
     "left": "left|left over|leftover|remaining in|used|used up|gone|poured|left in|sold so far|already poured",
     "fit": (
-        "fit|fits|fit in|fit into|hold|holds|to hold|need to hold|big enough|container size|capacity|room for"
+        "fit|fits|fit in|fit into|hold|holds|holding|to hold|need to hold|big enough|container size|capacity|room for"
         "|fitting|will it fit"
     ),
     "standard_drinks": (
@@ -305,7 +305,8 @@ CUES: dict[str, str] = {
         "oops|sorry|i meant|meant|i mean|wait|correction|whoops|scratch that|should be|should have been|typo"
         "|my bad|woops|mistake"
     ),
-    "swap": "swap|sub|substitute|swap out|switch out|instead of|change out|trade|swapping|subbing|replace the",
+    "swap": "swap|sub|substitute|swap out|switch out|instead of|rather than|in place of"
+        "|change out|trade|swapping|subbing|replace the",
     "bigger": "extra|added|adding|put in|more|bigger|stronger|larger|increase by|add",
     "smaller": "less|fewer|smaller|weaker",
     # surroundings of a recipe
@@ -326,35 +327,32 @@ CUES: dict[str, str] = {
         "|originally makes|recipe is for|spec is for|recipe yields|which makes|which serves|that makes"
         "|that serves|it makes|it serves|for one drink|makes|is for"
     ),
-    "want": "i need|need|needs|needed|want|wants|we need|needing|doing|gotta make|would like|required|want to make",
+    "want": "i'm after|im after|we're after"
+        "|i need|need|needs|needed|want|wants|we need|needing|doing|gotta make|would like|required|want to make",
 }
 
 FILLER: str = (
-    "please|pls|plz|hi|hey|hello there|i|i'm|im|we|we're|the|this|that|it|its|it's|my|me|our|your|you|some"
-    "|about|around|approx|approximately|roughly|ish|circa|ca|can|could|give|do|does|is|are|am|was|will|would"
-    "|should|be|by|has|so|if|then|when|on|onto|up|out|there|here|these|those|them|they|all|any|both|one of|a"
-    "|an|another|very|really|quick|quickly|quick one|tonight|tomorrow|today|now|asap|mate|chef|boss|bud"
-    "|thanks|thank you kindly|kindly|thank you|ta|cheers|thx|ty|for me|tell|know|maths|math|sums|help with|party|wedding|event"
-    "|service|shift|bar|menu for|function|gig|friday|saturday|sunday|monday|tuesday|wednesday|thursday"
-    "|ingredient|ingredients|mixture|amount|amounts|quantity|quantities|qty|measure out|measurements|size"
-    "|sized|sizes|worth|strain|strained|straining|double strain|fine strain|fine strained|double strained"
-    "|coupe|nick and nora|rocks glass|highball glass|coupe glass|martini glass|glass|tall glass|chilled|chill"
-    "|cold|fresh|freshly|squeezed|fresh squeezed|freshly squeezed|pressed|good|nice|decent|cheap|house made"
-    "|homemade|home made|up|straight up|serve up|neat pour|liquid please|spirit of|standard|regular|normal"
-    "|usual|classic|plain|style|type|kind|sort|should i|do i|must|gonna|going|go|goes|come|comes|end|off|ok"
-    "|okay|right|well|um|er|uh|hmm|oh|lol|guys|quickly please|a la|dear|likes|liked|bot|let|let's|lets|see|say|got to"
-    "|have to|into a|inside|each of the|also|too|still|already|at the moment|currently|being|because|cause"
-    "|cos|i'd|i'll|we'll|we'd|that's|thats|there's|where|who's|think|reckon|actually please|per cent of|welcome"
-    "|split|divided|whole ones|full ones|emptying|empty|whole ones only|full ones only"
-    "|mixing glass|tin|shaker|bar tin|strainer|batch it|batch this|big|huge|large|small|little|tiny|new|old"
-    "|clear|premium|cut the|tasty|bitter end|until cold|well chilled|long|short glass|more or less"
-    "|combine all|all ingredients|everything in|pour into|poured into|serve in|served|serve it|method"
-    "|directions|express|twist over|discard peel|makes a|make a|making|made|use up|was wondering|wondering"
-    "|hows|how's|how do|how would|how|looks like|look like|come out|comes out|came out|work|works|stuff|thing"
-    "|things|lot|bit|of it|pop|put|u|ur|em|gets|singles|single|doubles measure|nothing else|else|use all of"
-    "|all of it|over|onto it|house|get|getting|anyone|somebody|someone|team|crew|guest|tray|night|evening"
-    "|weekend|staff|bartender|chilling|tap|pour me|gimme|lemme|whole|entire|exact|exactly|precise|correct"
-    "|true|real|ready|keep|keeps|together please|next|even|much|many|time|x|than|eg|e g|i e|ie|etc|re|per se"
-    "|hi there|yo|oi|sup|alright|hours|hour|min please|minutes|degrees|deg|degree|percent of the|temp"
-    "|temperature"
+    "please|pls|plz|hi|hey|hello there|i|i'm|im|we|we're|the|this|that|it|its|it's|my|me|our|your|you|some|about|around"
+    "|approx|approximately|roughly|ish|circa|ca|can|could|give|do|does|is|are|am|was|will|would|should|be|by|has|so|if|then"
+    "|when|on|onto|up|out|there|here|these|those|them|they|all|any|both|one of|a|an|another|very|really|quick|quickly"
+    "|quick one|tonight|tomorrow|today|now|asap|mate|chef|boss|bud|thanks|thank you kindly|kindly|thank you|ta|cheers|thx"
+    "|ty|for me|tell|know|maths|math|sums|help with|party|wedding|event|service|shift|bar|menu for|function|gig|friday"
+    "|saturday|sunday|monday|tuesday|wednesday|thursday|ingredient|ingredients|mixture|amount|amounts|quantity|quantities"
+    "|qty|measure out|measurements|size|sized|sizes|worth|strain|strained|straining|double strain|fine strain|fine strained"
+    "|double strained|coupe|nick and nora|rocks glass|highball glass|coupe glass|martini glass|glass|tall glass|chilled"
+    "|chill|cold|fresh|freshly|squeezed|fresh squeezed|freshly squeezed|pressed|good|nice|decent|cheap|house made|homemade"
+    "|home made|up|straight up|serve up|neat pour|liquid please|spirit of|standard|regular|normal|usual|classic|plain|style"
+    "|type|kind|sort|should i|do i|must|gonna|going|go|goes|come|comes|end|off|ok|okay|right|well|um|er|uh|hmm|oh|lol|guys"
+    "|quickly please|a la|dear|likes|liked|bot|let|let's|lets|see|say|got to|have to|into a|inside|each of the|also|too"
+    "|still|already|at the moment|currently|being|because|cause|cos|i'd|i'll|we'll|we'd|that's|thats|there's|where|who's"
+    "|think|reckon|actually please|per cent of|welcome|split|divided|whole ones|full ones|emptying|empty|whole ones only"
+    "|full ones only|mixing glass|tin|shaker|bar tin|strainer|batch it|batch this|big|huge|large|small|little|tiny|new|old"
+    "|clear|premium|cut the|tasty|bitter end|until cold|well chilled|long|short glass|more or less|combine all"
+    "|all ingredients|everything in|pour into|poured into|serve in|served|serve it|method|directions|express|twist over"
+    "|discard peel|makes a|make a|making|made|use up|was wondering|wondering|hows|how's|how do|how would|how|looks like"
+    "|look like|come out|comes out|came out|work|works|stuff|thing|things|lot|bit|of it|pop|put|u|ur|em|gets|singles|single"
+    "|doubles measure|nothing else|else|use all of|all of it|over|onto it|house|get|getting|anyone|somebody|someone|team"
+    "|crew|guest|tray|night|evening|weekend|staff|bartender|chilling|tap|pour me|gimme|lemme|whole|entire|exact|exactly"
+    "|precise|correct|true|real|ready|keep|keeps|together please|next|even|much|many|time|x|than|eg|e g|i e|ie|etc|re"
+    "|per se|hi there|yo|oi|sup|alright|hours|hour|min please|minutes|degrees|deg|degree|percent of the|temp|temperature"
 )

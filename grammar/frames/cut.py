@@ -180,6 +180,9 @@ def _groups(scan: Scan) -> list[Group]:
             ):
                 group.lead = "cut" if p.name == "cut" else "want"
                 continue
+            into = p.text == "to" and scan.at(i - 1) is not None and scan.items[i - 1].is_cue("water", "bigger")
+            if into and scan.kind_at(i + 1) in ("amount", "vessel"):
+                lead = ""  # "add water to 500 ml of 50%": what is at hand
             close(("from" if group.lead == "from" else "") if p.name == "and" else lead)
         elif p.kind == "cue" and p.name == "water" and group.lead == "to":
             continue

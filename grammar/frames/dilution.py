@@ -16,7 +16,7 @@ _MIX_ASKED = re.compile(
 )
 _CAME_OUT = re.compile(r"\b(?:came|comes|come|ended|ends|pours|poured) (?:out|up)\b")
 _OF_THAT = re.compile(
-    r"\bof (?:that|it|which|this) (?:is|has to be|must be|should be|to be|being|will be|needs to be) (?:just )?water\b"
+    r"\bof (?:that|it|which|this) (?:(?:is|has to be|must be|should be|to be|being|will be|needs to be) )?(?:just )?water\b"
 )
 _CLAIMED = re.compile(r"\b(?:is|are|was) (?:that|it|this|we) (?:at )?(?:about )?(\d+(?:\.\d+)?) ?%")
 _SHARE_ASKED = re.compile(r"\b(?:percent(?:age)?|dilution)\b|%")

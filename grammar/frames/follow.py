@@ -3,6 +3,7 @@
 import re
 from dataclasses import replace
 
+from grammar.frames.as_it_was import take_as_it_was
 from grammar.frames.bottle_prices import take_bottle_prices
 from grammar.frames.follow_names import take_names, take_swap
 from grammar.frames.freezer import take_temperature
@@ -24,6 +25,7 @@ def read_follow(scan: Scan) -> FollowUp:
     for i in scan.kinds("bare", "percent"):  # "gin is 47% not 40": what it was before
         if scan.kind_at(i - 1) == "cue:none" and i >= 2:
             scan.use(i - 1, i)
+    take_as_it_was(scan)
     out = _multiples(scan, out)
     out = _deltas(scan, out)
     out = take_bottle_prices(scan, out)

@@ -10,13 +10,16 @@ from grammar.scan import Scan, Unclear, rough_ml
 #: before an ingredient that cannot be had: "we're out of gin", "86 gin", "they're off gin"
 _GONE = re.compile(r"\b(?:out of|off|86(?:ed)?|no|no more|short (?:of|on)|low on)\s+(?:the |our )?$")
 
+_IN_PLACE = re.compile(r"\b(?:instead of|rather than|in place of)\b")
+
 
 def take_swap(scan: Scan, out: FollowUp) -> FollowUp:
     """One ingredient for another. Raises Unclear two_readings when an amount stands beside the swap."""
     names = scan.kinds("name", "context")
     if len(names) != 2:
         return out
-    swapping = scan.has("swap") or (scan.has("but", "none", "replace") and not scan.kinds("amount", "bare", "ratio"))
+    loose = scan.kinds("amount", "ratio") + [i for i in scan.kinds("bare") if not _counts(scan, i)]
+    swapping = scan.has("swap") or (scan.has("but", "none", "replace") and not loose)
     swapping = swapping or (scan.has("replace") and scan.has("with"))
     gone = next((i for i in names if _GONE.search(scan.text[: scan.items[i].start])), None)
     if gone is not None and scan.kind_at(gone - 1) == "bare" and scan.items[gone - 1].value == 86:
@@ -33,20 +36,27 @@ def take_swap(scan: Scan, out: FollowUp) -> FollowUp:
             and scan.kind_at(i + 1) in ("name", "context")
         ):
             scan.use(i)  # "swap gin 4 vodka"
-    if swapping and scan.kinds("bare", "amount"):
+    if swapping and any(scan.items[i].kind != "ratio" and not scan.used[i] for i in loose):
         raise Unclear("two_readings", [scan.items[i] for i in names], "swap all of it, or only some")
     if not swapping or scan.kinds("amount"):
         return out
     a, b = names
     first, second = scan.items[a].name, scan.items[b].name
     text = scan.text
-    reverse = "instead of" in text or (scan.has("none") and not scan.has("swap"))
-    if any(p.is_cue("sub") for p in scan.items) or (text.strip().startswith(("sub ", "use ")) and "instead of" not in text):
+    reverse = _IN_PLACE.search(text) is not None or (scan.has("none") and not scan.has("swap"))
+    if any(p.is_cue("sub") for p in scan.items) or (text.strip().startswith(("sub ", "use ")) and not _IN_PLACE.search(text)):
         reverse = text.strip().startswith("use ") or (text.strip().startswith("sub ") and " for " in text)
     if " for " in text and text.strip().startswith("sub "):
         reverse = True
     scan.use(a, b)
     return replace(out, swap=(second, first) if reverse else (first, second))
+
+
+def _counts(scan: Scan, i: int) -> bool:
+    """Whether the bare number at i counts serves beside a swap: "bourbon not rye, 22 of them", "..., make it 22"."""
+    before, after = scan.kind_at(i - 1), scan.kind_at(i + 1)
+    of_them = after == "cue:of" and scan.kind_at(i + 2) in ("", "sep")
+    return of_them or (before in ("", "sep", "cue:make_it", "cue:want", "cue:for", "cue:and") and after in ("", "sep"))
 
 
 def take_names(scan: Scan, out: FollowUp) -> FollowUp:
@@ -151,6 +161,9 @@ def _quantity_near(scan: Scan, i: int) -> tuple[Phrase | None, int | None]:
         scan.kind_at(j) == "sep" and scan.items[j].name in ":"
     ):
         j += 1
+    if scan.kind_at(j) == "cue:from" and scan.kind_at(j + 2) == "cue:to" and scan.kind_at(j + 1) == scan.kind_at(j + 3):
+        scan.use(j, j + 1)  # "the rye from 60 to 50": what it was
+        j += 3
     p = scan.at(j)
     following_name = scan.kind_at(j + 1) in ("name", "context")
     if (

@@ -8,12 +8,16 @@ from grammar.frames.limited import take_limit
 from grammar.frames.poured import as_poured, scaled_from, thousands, too_many
 from grammar.makes import claim_rest, claim_yield
 from grammar.recipe import read_recipe
-from grammar.regroup import left_free, regroup
+from grammar.regroup import left_free, listed_amounts, regroup
 from grammar.request import Measure, Part, Recipe, Yield
 from grammar.scan import SERVE_LIMIT_ML, Scan, Unclear, rough_ml
 from grammar.water import read_water
+from grammar.words import FRACTION_WORDS
 
-WATER_INSIDE = re.compile(r"\b(?:incl|including|inc|inside|included|already|(?:the )?water in)\b")
+WATER_INSIDE = re.compile(
+    r"\b(?:incl|including|inc|inside|included|already|(?:the )?water in)\b"
+    r"|\bin(?:to)? (?:the|each|every|a) (?:glass|coupe|cup|flute|tumbler)\b"
+)
 
 
 def read_spec(scan: Scan, need: bool = True) -> tuple[Recipe, Yield]:
@@ -27,7 +31,7 @@ def read_spec(scan: Scan, need: bool = True) -> tuple[Recipe, Yield]:
     base = _base_serves(scan)
     spare = _spare(scan)
     _drink_kinds(scan)
-    _listed_amounts(scan)
+    listed_amounts(scan)
     limited = take_limit(scan)
     makes = _room_left(scan, claim_yield(scan))
     if limited is not None and makes.serves is None:
@@ -97,6 +101,8 @@ def _fits(scan: Scan, recipe: Recipe, makes: Yield) -> None:
             "conflict_total", sizeless, f"{total:.0f} ml in {held:.0f} ml", first=f"{total:.0f} ml", second=f"{held:.0f} ml"
         )
     stated = scan.has("final") and bare_units and total >= SERVE_LIMIT_ML and recipe.water.how in ("none", "amount", "unsaid")
+    if stated and total < held and scan.has("abv") and _PART_OF_IT.search(scan.text):
+        return  # "comes to 3 L, 700 of that is 40% brandy, abv?": the rest is something else
     if (put_in and makes.vessel_ml and total > held * 1.02) or (stated and abs(total - held) > held * 0.02):
         raise Unclear(
             "conflict_total", sizeless, f"{total:.0f} ml in {held:.0f} ml", first=f"{total:.0f} ml", second=f"{held:.0f} ml"
@@ -104,6 +110,11 @@ def _fits(scan: Scan, recipe: Recipe, makes: Yield) -> None:
 
 
 _NEW_COUNT = ("cue:for", "cue:want", "cue:make_it", "cue:but", "cue:to")
+_PART_OF_IT = re.compile(r"\bof (?:that|it|which|this)\b")
+_SO_MANY_TIMES = re.compile(  # said of the whole batch, not of an ingredient
+    r"\b(?:half|double|triple) (?:a |the )?batch\b|\b(?:twice|double|triple) (?:the )?\d"
+    r"|\b(?:half|halve|double|triple) (?:it|that|them|the lot)\W*(?:please|pls)?\W*$"
+)
 _TO_THE_TOP = re.compile(r"\bfill (?:it|them|that|this|her)\b|\bto the (?:top|brim|neck)\b|\ball the way up\b")
 SPARE = frozenset(
     ["spare", "extra", "buffer", "wastage", "waste", "spillage", "spill", "overage", "contingency", "leeway", "spares"]
@@ -131,22 +142,6 @@ def _drink_kinds(scan: Scan) -> None:
             scan.items[i + 1].name = f"{scan.items[i].text} {scan.items[i + 1].name}"
             scan.items[i].kind = "filler"
             scan.use(i)
-
-
-def _listed_amounts(scan: Scan) -> None:
-    """ "30 30 30 gin sweet bitter": a run of bare numbers before as many names is a list of amounts."""
-    for i in scan.kinds("bare"):
-        end = i
-        while scan.kind_at(end + 1) == "bare":
-            end += 1
-        many = end - i + 1
-        names = [scan.kind_at(end + k) for k in range(1, many + 1)]
-        if many >= 2 and all(kind in ("name", "context") for kind in names) and scan.kind_at(i - 1) not in ("bare", "name"):
-            first = scan.items[i]
-            values = tuple(scan.items[k].value for k in range(i, end + 1))
-            first.kind, first.values, first.name = "ratio", values, "SLASH"
-            scan.use(*range(i + 1, end + 1))
-            return
 
 
 def _room_left(scan: Scan, makes: Yield) -> Yield:
@@ -226,7 +221,7 @@ def _multiplied(scan: Scan, recipe: Recipe, makes: Yield) -> tuple[Recipe, Yield
     if times is None and said_times and makes.serves == said_times[0].value and whole_ml > SERVE_LIMIT_ML:
         times = said_times[0].value  # "700 vodka, 300 cordial ... that x3"
         makes = replace(makes, serves=None)
-    if times is not None and makes.serves is not None and re.search(r"\b(?:half|double|triple) (?:a |the )?batch\b", scan.text):
+    if times is not None and makes.serves is not None and _SO_MANY_TIMES.search(scan.text):
         return recipe, replace(makes, serves=makes.serves * times)  # "half batch, the full one is 40 serves"
     if times is None or makes.serves is not None or makes.volume is not None or not recipe.parts:
         return recipe, makes
@@ -310,6 +305,8 @@ def unread_words(scan: Scan, in_spec: bool) -> tuple[str, ...]:
             and (after is None or after.kind == "sep" or after.is_cue("and"))
         )
         words = scan.text[scan.items[i].start : scan.items[j - 1].end]
+        if in_spec and any(p.text in FRACTION_WORDS for p in scan.items[i:j]):
+            raise Unclear("unclear_number", scan.items[i:j], words)  # "water = a third of the gin"
         if alone and in_spec and before is not None and len(words) > 2 and j - i <= 3:
             raise Unclear("unread", scan.items[i:j], words)
         if len(words) > 1:

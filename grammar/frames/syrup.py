@@ -1,8 +1,11 @@
 """Frame for syrups: sugar and water for a volume, water for the sugar at hand, saline, sugar content."""
 
+import re
+
 from grammar.frames.spec import numbers_read
 from grammar.request import Measure, Syrup
-from grammar.scan import Scan, Unclear, measure
+from grammar.scan import ROUGH_ML, Scan, Unclear, measure
+from grammar.words import FRACTION_WORDS
 
 WEIGHTS = frozenset(["g", "kg", "lb", "ozw", "mg"])
 #: sweet thing -> its kind and the ratio its name says (sweet : water); None when the name says none
@@ -34,6 +37,7 @@ def read_syrup(scan: Scan) -> Syrup:
     content = (scan.has("sweeten") and not scan.kinds("count")) or (
         any(p.kind == "unit" and p.unit in WEIGHTS for p in scan.items) and False
     )
+    inside = _inside(scan)
     had = _had(scan)
     ratio = _ratio(scan) or named_ratio
     percent = _percent(scan)
@@ -41,6 +45,8 @@ def read_syrup(scan: Scan) -> Syrup:
     portion = _portioned(scan)
     if portion is not None:
         volume = portion
+    if inside is not None and volume is not None:
+        volume = Measure(volume.value * inside, volume.unit)
     scan.use(*scan.kinds("unit"))
     if sweet == "salt":
         if percent is None:
@@ -70,6 +76,27 @@ def read_syrup(scan: Scan) -> Syrup:
             scan.use(scan.items.index(p))
     numbers_read(scan)
     return Syrup(sweet, ratio, volume, sugar, water, by, percent, "make")  # type: ignore[arg-type]  # as above
+
+
+_OF_BATCH = re.compile(
+    r"\s*of (?:it|that|this|which|the|my|our)\b(?: \d+(?:[.,]\d+)? ?(?:ml|l|litres?|liters?)\b)?"
+    r"(?: (?:batch|mix|lot|total|whole|drink|punch|sour)){0,2} (?:is|was|are|being|as|will be|should be|to be)\b"
+)
+
+
+def _inside(scan: Scan) -> float | None:
+    """The share of a batch that is syrup: "2 L of sours, a quarter of it is 1:1". Marks it."""
+    for i, p in enumerate(scan.items):
+        share = p.value if p.kind == "percent" else FRACTION_WORDS.get(p.text, 0.0) if p.kind == "unknown" else 0.0
+        if not 0 < share < 1 or scan.used[i] or not _OF_BATCH.match(scan.text, p.end):
+            continue
+        before = scan.at(i - 1)
+        if before is not None and before.kind == "bare" and before.text in ("one", "two", "three"):
+            share *= before.value
+            scan.use(i - 1)
+        scan.use(i)
+        return share
+    return None
 
 
 def _had(scan: Scan) -> tuple[float, float] | None:
@@ -181,6 +208,14 @@ def _amounts(scan: Scan, sweet: str) -> tuple[Measure | None, Measure | None, Me
         prev = scan.at(i - 1)
         if got.unit == "part":
             continue
+        if got.unit in WEIGHTS and _named_before(scan, i):
+            sugar = got  # "honey 1 kg, water for 2 to 1"
+            scan.use(i)
+            continue
+        if got.unit in _BULK and sweetened and _sugar_asked(scan):
+            volume = got  # "1:1 simple, need 2 L, sugar?"
+            scan.use(i)
+            continue
         if (nxt is not None and nxt.is_cue("water")) or (
             prev is not None and prev.is_cue("water") and not (nxt is not None and nxt.kind == "name") and got.unit not in WEIGHTS
         ):
@@ -210,6 +245,22 @@ def _amounts(scan: Scan, sweet: str) -> tuple[Measure | None, Measure | None, Me
     return sugar, water, volume
 
 
+_BULK = frozenset(["ml", "cl", "l", "quart", "pint", "gallon", "oz"])
+
+
+def _named_before(scan: Scan, i: int) -> bool:
+    """Whether the amount at i belongs to the sweet thing before it: "sugar 1 kg", not "500 g sugar, 1 kg water"."""
+    name, before = scan.at(i - 1), scan.at(i - 2)
+    sweet = name is not None and name.kind in ("name", "garnish") and name.name in SYRUPS and "syrup" not in name.name
+    return sweet and (before is None or before.kind not in ("amount", "bare", "ratio"))
+
+
+def _sugar_asked(scan: Scan) -> bool:
+    """Whether "sugar?" ends a message that names the syrup wanted."""
+    syrup = any(p.kind == "name" and p.name in SYRUPS and p.name.endswith("syrup") for p in scan.items)
+    return syrup and not scan.has("stock") and re.search(r"\b(?:sugar|honey) ?\?+\s*$", scan.text) is not None
+
+
 def _water_follows(scan: Scan, i: int) -> bool:
     """Whether a later amount is water: then the one at i is what goes into it."""
     return any(p.is_cue("water") and scan.kind_at(k - 1) == "amount" for k, p in enumerate(scan.items) if k > i + 1)
@@ -236,8 +287,6 @@ def _portioned(scan: Scan) -> Measure | None:
 
 
 def _ml(unit: str) -> float:
-    from grammar.scan import ROUGH_ML
-
     return ROUGH_ML.get(unit, 1.0)
 
 
