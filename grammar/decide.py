@@ -136,7 +136,8 @@ def _kind(scan: Scan, spec: bool) -> str:
         return "strength"
     if limit(scan) is not None or equal_drink(scan):
         return "batch"
-    if is_bottles(scan, spec, amounts, counted):
+    strength_asked = bool(scan.has("abv") and percents and not scan.has("how_many", "bottles", "stock", "enough"))
+    if not strength_asked and is_bottles(scan, spec, amounts, counted):
         return "bottles"
     if is_cut(scan, percents, names):
         return "cut"
@@ -162,7 +163,7 @@ def _kind(scan: Scan, spec: bool) -> str:
         room_asked = scan.has("headspace") and left_free(scan) is None
         if room_asked or not (spec and batch and not scan.has("most", "point", "least") and not water_that_pours(scan)):
             return "freezer"
-    if is_convert(scan, spec, names, amounts, percents, units, counted):
+    if not (strength_asked and amounts) and is_convert(scan, spec, names, amounts, percents, units, counted):
         return "convert"
     volumes = [i for i in amounts if items[i].kind == "amount" and items[i].unit != "part"]
     if scan.has("cut", "to") and len(volumes) == 2 and scan.has("water") and not percents and not real_names and not units:
