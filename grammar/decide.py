@@ -12,6 +12,7 @@ from grammar.decide_kinds import is_bottles, is_convert, is_cut, is_syrup
 from grammar.frames.batch import strength_claimed
 from grammar.frames.dilution import is_claimed, is_mixed_in
 from grammar.frames.freezer import asked_below, water_that_pours
+from grammar.frames.label import PURE_ALCOHOL
 from grammar.frames.limited import limit
 from grammar.frames.syrup import SYRUPS
 from grammar.ratio import equal_drink
@@ -25,7 +26,6 @@ _HEALTH_WORDS = (
     r"|antidepressants?|pills?|diabet\w*|overdose|poison\w*|blood alcohol|bac|liver|alcoholic person|blackout|black out"
     r"|hammered|medicine"
 )
-_PURE_ALCOHOL = re.compile(r"\b(?:grams?|g|ml) of (?:pure )?(?:alcohol|ethanol)\b|\b(?:alcohol|ethanol) in\b[^?]*\bgrams?\b")
 HEALTH = re.compile(rf"\b(?:{_HEALTH_WORDS})\b")
 
 
@@ -116,7 +116,7 @@ def _kind(scan: Scan, spec: bool) -> str:
         scan.has("label") and counted and spec and not scan.has("allergens", "standard_drinks")
     ):
         return "label"
-    if _PURE_ALCOHOL.search(scan.text) and (percents or scan.kinds("bare")):
+    if PURE_ALCOHOL.search(scan.text) and (percents or scan.kinds("bare")):
         return "label"
     if is_syrup(scan, names, real_names, amounts):
         return "syrup"

@@ -9,7 +9,7 @@ from bot.answer.amounts import check_volume, first_system, ml_of, ounce_ml
 from bot.answer.ingredients import know
 from bot.answer.notes import Notes, Question, percent
 from bot.answer.resolve import known_spec
-from bot.answer.spec import Spec, with_house
+from bot.answer.spec import Spec, per_litre, with_house
 from bot.core.facts import Answer, LabelFacts
 from bot.core.ingredient import Ingredient
 from bot.core.label import RULES, allergens, keeping, label_strength, standard_drinks
@@ -81,6 +81,9 @@ def _facts(
 ) -> LabelFacts:  # fmt: skip
     """Everything a label wants; of drinks alone no rule is stated."""
     if request.ask == "drinks":
+        if volume_ml is not None:
+            ethanol = per_litre(abv, 0.0).scaled(volume_ml / 1000.0)
+            notes.remark("pure_alcohol", ethanol.ethanol_ml, ethanol.ethanol_g)
         return LabelFacts(country, drinks_serve=serve, drinks_bottle=bottle, volume_ml=volume_ml)
     market = _MARKETS.get(country)
     if market is None:

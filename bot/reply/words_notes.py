@@ -116,6 +116,7 @@ REMARKS: dict[str, Sayer] = {
     "no_headspace": lambda ml: f"Too full for the freezer: it needs {numbers.ml(ml)} free",
     "unknown_strength": lambda name: f"No strength known for {named(name)}: tell me, like {named(name)} 20%",
     "contraction": lambda ml: f"Spirit and water shrink: {numbers.ml(abs(ml))} less than added up",
+    "pure_alcohol": lambda ml, g: f"{numbers.ml(ml)} of pure alcohol, {numbers.grams(g)}",
     "before_ice": lambda abv: f"Before the ice: {numbers.percent(abv)} ({numbers.proof(abv)} proof)",
     "mixes_to": lambda ml: f"Mixes to {numbers.ml(ml)}",
     "stirring_adds": lambda share: f"Stirring would add about {numbers.percent_whole(share)}",

@@ -1,5 +1,6 @@
 """Frame for labels: the strength as printed, standard drinks, allergens."""
 
+import re
 from dataclasses import replace
 
 from grammar.frames.spec import numbers_read, read_spec
@@ -11,6 +12,13 @@ COUNTRIES: dict[str, str] = {
     "aus": "au", "australia": "au", "australian": "au", "aussie": "au", "eu": "eu", "european": "eu", "europe": "eu",
     "who": "who", "nz": "au",
 }  # fmt: skip
+
+#: the alcohol itself is asked for, in grams or mL
+PURE_ALCOHOL = re.compile(
+    r"\b(?:grams?|g|ml|mils?) of (?:pure )?(?:alcohol|ethanol)\b"
+    r"|\bmuch (?:pure |actual )?(?:alcohol|ethanol) (?:is |are )?(?:there )?in\b"
+    r"|\b(?:alcohol|ethanol) in\b[^?]*\bgrams?\b"
+)
 
 
 def country(scan: Scan) -> str:
@@ -40,6 +48,8 @@ def read_label(scan: Scan) -> Label:
     """A label question. Raises Unclear no_strength, no_volume."""
     land = country(scan)
     ask = "allergens" if scan.has("allergens") else "drinks" if scan.has("standard_drinks") else "label"
+    if ask == "label" and PURE_ALCOHOL.search(scan.text):
+        ask = "drinks"
     scan.use_cues("label", "standard_drinks", "allergens")
     names = scan.kinds("name", "context", "house", "ratio")
     strengths = scan.kinds("percent", "proof")
