@@ -1,82 +1,20 @@
-"""What was asked: one frozen dataclass per kind of request.
+"""What was asked: one frozen dataclass per kind of request, and one for what could not be read.
 
-The shared pieces come first (measures, parts, water, yield), then the kinds. Amounts stay as typed, in the unit typed;
-nothing is converted or assumed here. Unit keys are those of grammar.words.UNITS. Strengths are fractions of volume.
+What they are made of (measures, parts, water, yield) is in spec_parts.py, and can be imported from here.
 """
 
 from dataclasses import dataclass, field
 from typing import Literal
 
-Unit = str
+from grammar.spec_parts import Measure, Money, Part, Recipe, Unit, Water, Yield
+
+__all__ = [
+    "Batch", "Bottles", "Convert", "Cost", "Cut", "Dilution", "FollowUp", "Freezer", "FreezerAsk", "Help", "House",
+    "Label", "Lot", "Measure", "Money", "Part", "Recipe", "Request", "Setting", "Shelf", "Strength", "Syrup",
+    "Trouble", "Unit", "Water", "Yield",
+]  # fmt: skip
+
 FreezerAsk = Literal["verdict", "point", "least_abv", "most_water", "headspace", "ice"]
-
-
-@dataclass(frozen=True, slots=True)
-class Measure:
-    """An amount as typed. unit "" is a bare number, "part" a part of a ratio, "count" a counted thing."""
-
-    value: float
-    unit: Unit = ""
-
-
-@dataclass(frozen=True, slots=True)
-class Money:
-    """A sum as typed; currency is the sign or code typed, or ""."""
-
-    value: float
-    currency: str = ""
-
-
-@dataclass(frozen=True, slots=True)
-class Part:
-    """One ingredient of a spec."""
-
-    name: str  # canonical name, or as typed when unknown
-    measure: Measure | None = None
-    typed: str = ""  # how the message called it
-    known: bool = True
-    abv: float | None = None
-    price: Money | None = None  # of one bottle
-    size: Measure | None = None  # of that bottle
-    whole: bool = False  # the amount is for the whole batch, not for one serve
-
-
-@dataclass(frozen=True, slots=True)
-class Water:
-    """Water as asked. value: a share (fraction), an amount in `unit`, or the strength to come to (fraction)."""
-
-    how: Literal["unsaid", "none", "of_undiluted", "of_finished", "amount", "rest", "part", "to_strength"] = "unsaid"
-    value: float = 0.0
-    unit: Unit = ""
-    whole: bool = False  # an amount for the whole batch
-
-
-@dataclass(frozen=True, slots=True)
-class Recipe:
-    """A spec: what goes in, in the order typed."""
-
-    parts: tuple[Part, ...] = ()
-    water: Water = Water()
-    drink: str = ""
-    base_serves: float | None = None  # "serves 4": the amounts typed are for that many
-    garnish: tuple[str, ...] = ()
-    technique: str = ""  # stirred or shaken, when said
-    notes: tuple[str, ...] = ()  # readings to state in the reply
-    house: str = ""  # the name of a house spec to look up, instead of parts
-
-
-@dataclass(frozen=True, slots=True)
-class Yield:
-    """How much to make."""
-
-    serves: float | None = None
-    guests: float | None = None
-    each: float | None = None  # drinks a guest
-    volume: Measure | None = None  # finished
-    vessels: float | None = None
-    vessel_ml: float | None = None
-    serve: Measure | None = None  # size of one serve
-    serve_is: Literal["undiluted", "finished", "unsaid"] = "unsaid"
 
 
 @dataclass(frozen=True, slots=True)
