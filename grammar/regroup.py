@@ -32,6 +32,8 @@ def regroup(scan: Scan) -> None:
             _counted_title(scan, i, p)
         elif p.kind == "same_amount":
             _measures(p)
+        elif p.kind == "percent" and scan.kind_at(i + 1) in ("cue:smaller", "cue:bigger") and scan.kind_at(i + 2) in _NAMED:
+            raise Unclear("unclear_number", [p, scan.items[i + 2]], f"{p.text} {scan.items[i + 1].text} {scan.items[i + 2].text}")
         elif p.kind == "amount":
             _glassware(scan, i)
             _dashes_of(scan, i, p)
