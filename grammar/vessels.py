@@ -286,3 +286,10 @@ def _named_next(scan: Scan, i: int) -> bool:
     while scan.kind_at(j) in ("cue:of", "percent", "proof", "unknown"):
         j += 1
     return scan.kind_at(j) in ("name", "context", "cue:water")
+
+
+def bottled_drink(scan: Scan) -> bool:
+    """Whether the one volume said is that of a drink's bottles."""
+    vessels = [p for p in scan.items if p.kind == "vessel" and p.size is not None]
+    loose = [p for p in scan.items if p.kind == "amount" and not any(v.start <= p.start < v.end for v in vessels)]
+    return bool(vessels) and not loose and bool(scan.kinds("drink", fresh=False)) and not scan.has("to", "in", "bigger")
