@@ -47,6 +47,10 @@ def may_stand_alone(scan: Scan) -> bool:
     if lead is None or scan.has(*_CHANGE) or lead.is_cue("and", "with", "but", "none", "or") or _IN_PLACE.search(scan.text):
         return False
     names = {scan.items[i].name for i in scan.kinds("name", "context")}
+    if lead.is_cue("bigger", "smaller") and len(names) <= 1 and not scan.kinds("count", "guests", "drink", "house"):
+        return False  # "add 20% water and 10 ml falernum each"
+    if scan.has("but") and not names and not scan.kinds("amount", "drink", "house"):
+        return False  # "20 but 25% of the final is water"
     figures = scan.kinds("amount", "bare", "percent", "proof", "same_amount", "money")
     counted = scan.kinds("count", "guests", "times", "fold")
     sizeless = any(p.kind == "vessel" and p.size is None for p in scan.items)

@@ -9,8 +9,8 @@ from dataclasses import replace
 
 from grammar.phrase import Phrase
 from grammar.request import Measure, Yield
-from grammar.scan import Scan, Unclear, rough_ml
-from grammar.vessels import BIG_UNITS, BOTTLE_SIZES_ML, join_vessels, read_folds, read_vessels, read_volumes
+from grammar.scan import SERVE_LIMIT_ML, Scan, Unclear, rough_ml
+from grammar.vessels import BIG_UNITS, BOTTLE_SIZES_ML, SMALLEST_SERVE_ML, join_vessels, read_folds, read_vessels, read_volumes
 
 BY_COUNT = re.compile(r"\bby (\d+)\s*(?:$|[,;\n]|\.(?!\d))")
 QUANTITY = re.compile(r"\b(?:qty|quantity|quantities)[ :=]*(\d+)(?! *(?:ml|cl|oz|l|%)\b)")
@@ -295,7 +295,8 @@ def claim_rest(scan: Scan, makes: Yield) -> Yield:
                 scan.use(i)
                 makes = replace(makes, serves=p.value)
             continue
-        if (each or ml < 180) and makes.serve is None and unit not in BIG_UNITS and ml > 15:
+        shared = (makes.serves or makes.guests or 0.0) * SMALLEST_SERVE_ML > ml  # "15 glasses 200 ml": too little for all
+        if (each or ml < 180 or (shared and ml < SERVE_LIMIT_ML)) and makes.serve is None and unit not in BIG_UNITS and ml > 15:
             scan.use(i)
             makes = replace(makes, serve=Measure(p.value, unit))
         elif makes.volume is None and ml >= 180:

@@ -17,6 +17,7 @@ from grammar.words import FRACTION_WORDS
 
 DASHED = frozenset(["bitters", "saline", "absinthe"])  # bare "2 bitters" is dashes
 _BOTTLED_ML = 250.0  # beside such an amount a "1.75" is litres or a slip, not mL: common practice, no source
+_POURED_EGG_ML = 10.0  # "20 syrup 20 egg white": mL as the rest, and no twenty eggs: common practice, no source
 _NEVER_POURED = frozenset(
     ["table", "tables", "tray", "trays", "rounds", "sets", "bars", "stations", "nights", "days", "events", "rows", "seats"]
 )
@@ -122,13 +123,14 @@ def _finish(scan: Scan, names: list[Atom], out: Reading, ratio: bool) -> None:
             value, unit = _agreed(q.phrase)
         elif q.phrase.kind == "bare":
             parted = atom.name in COUNTED_NAMES and bare_unit == "part" and bool(bares) and not atom.typed.endswith("s")
+            poured = atom.name in COUNTED_NAMES and bare_unit == "ml" and value >= _POURED_EGG_ML and not atom.typed.endswith("s")
             if parted and (value > 1 or not counted):
                 out.notes.append("bare_parts")  # "6 gin 3 lemon 3 syrup 2 egg white"
             else:
                 parted = False
             unit = (
                 "count"
-                if (atom.phrase.kind == "garnish" or atom.name in COUNTED_NAMES) and not parted
+                if (atom.phrase.kind == "garnish" or atom.name in COUNTED_NAMES) and not (parted or poured)
                 else "dash"
                 if _dashed(atom) and value <= 6
                 else bare_unit

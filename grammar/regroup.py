@@ -7,7 +7,7 @@ later". Each changes phrases in place and marks what it explained; nothing here 
 import re
 
 from grammar.phrase import Phrase
-from grammar.scan import Scan, rough_ml
+from grammar.scan import Scan, Unclear, rough_ml
 from grammar.vessels import BOTTLE_SIZES_ML
 from grammar.words_slang import LATER, RINSES
 
@@ -32,12 +32,30 @@ def regroup(scan: Scan) -> None:
             _counted_title(scan, i, p)
         elif p.kind == "same_amount":
             _measures(p)
+        elif p.kind == "percent" and scan.kind_at(i + 1) in ("cue:smaller", "cue:bigger") and scan.kind_at(i + 2) in _NAMED:
+            raise Unclear("unclear_number", [p, scan.items[i + 2]], f"{p.text} {scan.items[i + 1].text} {scan.items[i + 2].text}")
         elif p.kind == "amount":
             _glassware(scan, i)
+            _dashes_of(scan, i, p)
         elif p.kind == "cue" and p.text == "double":
             _a_double(scan, i)
         elif p.kind == "cue" and p.text in _SO_MUCH:
             _half_of_that(scan, i, p)
+
+
+def _dashes_of(scan: Scan, i: int, p: Phrase) -> None:
+    """ "2 oz rye, 1 oz sweet, 2 dashes": dashes of nothing, where every name has its amount before it.
+
+    Raises Unclear unread.
+    """
+    after = i + 2 if scan.kind_at(i + 1) == "cue:each" else i + 1
+    if p.unit != "dash" or scan.kind_at(after) not in ("", "sep"):
+        return
+    name = i - 1 if scan.kind_at(i - 1) in ("name", "context") else i - 2
+    named = scan.kinds("name", "context")
+    leads = bool(named) and scan.kind_at(named[0] - 1) in ("amount", "bare")  # else the amounts follow their names
+    if name in named and leads and scan.kind_at(name - 1) in ("amount", "bare") and not scan.items[name].name.endswith("bitters"):
+        raise Unclear("unread", [p], p.text)
 
 
 _SO_MUCH = {"half that": 0.5, "half as much": 0.5, "twice that": 2.0, "twice as much": 2.0, "double that": 2.0}

@@ -216,7 +216,7 @@ class FollowUp:
     parts: tuple[Part, ...] = ()  # amounts or strengths to change, or ingredients to add
     swap: tuple[str, str] | None = None  # (old name, new name)
     drop: tuple[str, ...] = ()
-    deltas: tuple[Part, ...] = ()  # amounts to add to (or, negative, take from) ingredients
+    deltas: tuple[Part, ...] = ()  # amounts to add to (or, negative, take from) ingredients; in "times", a factor
     from_abv: float | None = None  # of a cut: the strength it begins with
     unit: Unit = ""
     meant_unit: Unit = ""  # "oops meant oz": the amounts typed were in this unit

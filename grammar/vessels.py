@@ -237,6 +237,10 @@ def read_volumes(scan: Scan, makes: Yield) -> Yield:
             looks_like_volume = False
         if looks_like_volume and bare and before in ("drink", "house") and after in ("drink", "ratio"):
             looks_like_volume = False
+        if looks_like_volume and not bare and unit not in BIG_UNITS and _too_little(scan, ml) and makes.serve is None:
+            scan.use(i)  # "20 guests 250 ml 1:3 whisky soda": too little for all of them
+            makes = replace(makes, serve=Measure(p.value, unit))
+            continue
         if looks_like_volume and ml >= 90 and makes.volume is None:
             scan.use(i)
             for j in (i - 1, i - 2, i + 1):
@@ -256,14 +260,18 @@ def read_volumes(scan: Scan, makes: Yield) -> Yield:
 
 
 _IN_THE_GLASS = re.compile(r"\bin(?:to)? (?:the|each|every|a) (?:glass|coupe|cup|flute|tumbler)\b")
-_SMALLEST_SERVE_ML = 25.0  # common practice, no source
+SMALLEST_SERVE_ML = 25.0  # common practice, no source
 
 
 def _in_each(scan: Scan, i: int, ml: float) -> bool:
     """Whether the finished amount at i is one serve's: "comes to 80 ml in the glass, x30", or too little for all of them."""
-    counted = [p.value for p in scan.items if p.kind in ("count", "times", "guests")]
     glass = _IN_THE_GLASS.match(scan.text, scan.items[i].end + 1) is not None
-    return glass or (scan.items[i].kind == "amount" and bool(counted) and ml < counted[0] * _SMALLEST_SERVE_ML)
+    return glass or (scan.items[i].kind == "amount" and _too_little(scan, ml))
+
+
+def _too_little(scan: Scan, ml: float) -> bool:
+    counted = [p.value for p in scan.items if p.kind in ("count", "times", "guests")]
+    return bool(counted) and ml < counted[0] * SMALLEST_SERVE_ML and ml < SERVE_LIMIT_ML
 
 
 def _all_measured(scan: Scan) -> bool:
@@ -278,3 +286,10 @@ def _named_next(scan: Scan, i: int) -> bool:
     while scan.kind_at(j) in ("cue:of", "percent", "proof", "unknown"):
         j += 1
     return scan.kind_at(j) in ("name", "context", "cue:water")
+
+
+def bottled_drink(scan: Scan) -> bool:
+    """Whether the one volume said is that of a drink's bottles."""
+    vessels = [p for p in scan.items if p.kind == "vessel" and p.size is not None]
+    loose = [p for p in scan.items if p.kind == "amount" and not any(v.start <= p.start < v.end for v in vessels)]
+    return bool(vessels) and not loose and bool(scan.kinds("drink", fresh=False)) and not scan.has("to", "in", "bigger")

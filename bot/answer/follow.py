@@ -177,6 +177,9 @@ def _changed(change: FollowUp, recipe: Recipe) -> Recipe:
         held = parts[i].measure if i is not None else None
         if i is None or held is None or part.measure is None:
             raise Question("unread", found=part.typed or part.name)
+        if part.measure.unit == "times":
+            parts[i] = replace(parts[i], measure=replace(held, value=held.value * part.measure.value))
+            continue
         if part.measure.unit not in ("", held.unit):
             raise Question("unclear_number", found=f"{part.measure.value:g} {part.measure.unit}")
         if held.value + part.measure.value <= 0:

@@ -15,10 +15,15 @@ def read_bottles(scan: Scan) -> Bottles:
     """A bottle question. Raises Unclear no_serves, no_amounts, no_volume."""
     join_vessels(scan)
     if pours_asked(scan):
-        return _serves(scan, None, None, size_ml_of(scan), None)
+        return _serves(scan, None, several_ml(scan), size_ml_of(scan), None)
+    big = [i for i in scan.kinds("fold") if scan.kind_at(i + 1) == "amount" and (rough_ml(*_said(scan, i + 1)) or 0.0) >= 180]
+    alone = len(scan.kinds("amount")) == 2 and not scan.kinds("name", "context", "house", "ratio", "count", "guests", "bare")
+    if big and alone and any(p.is_cue("serve_word") for p in scan.items):
+        return _serves(scan, None, several_ml(scan), None, None)  # "2 x 1 L at 50 ml pours"
     sizes = own_sizes(scan)
     stock, stock_ml = _stock(scan)
-    if stock is None and scan.has("how_many") and not scan.kinds("count", "guests"):
+    poured = "?" in scan.text and any(p.kind == "unit" and p.text in ("shots", "measures") for p in scan.items)
+    if stock is None and (poured or scan.has("how_many")) and not scan.kinds("count", "guests"):
         stock_ml = several_ml(scan)
     used = _used(scan)
     size_ml = size_ml_of(scan)
@@ -75,6 +80,10 @@ def read_bottles(scan: Scan) -> Bottles:
             raise Unclear("no_serves", [p for p in scan.items if p.kind == "name"], recipe.parts[0].typed)
     numbers_read(scan)
     return Bottles(recipe, makes, size_ml, stock, stock_ml, pour, used, ask)  # type: ignore[arg-type]  # one of its words
+
+
+def _said(scan: Scan, i: int) -> tuple[float, str]:
+    return scan.items[i].value, scan.items[i].unit
 
 
 def _does_it_do(p: Phrase) -> bool:

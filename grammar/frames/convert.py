@@ -2,7 +2,7 @@
 
 import re
 
-from grammar.frames.spec import numbers_read, read_spec
+from grammar.frames.spec import SPARE, numbers_read, read_spec
 from grammar.request import Batch, Convert, Measure
 from grammar.scan import ROUGH_ML, Scan, Unclear, measure
 from grammar.vessels import join_vessels
@@ -189,13 +189,23 @@ def _read_pours(scan: Scan) -> Convert:
             raise Unclear("out_of_range", [p], p.text)
         if factor is None:
             raise Unclear("weight", [p], p.text)
+        if scan.kind_at(i - 1) == "fold":  # "3 x 750 ml"
+            scan.use(i - 1)
+            value *= scan.items[i - 1].value
         scan.use(i)
         sizes.append((value * factor, Measure(value, unit)))
     for i in scan.kinds("bare"):
         if scan.items[i].value >= 300:
-            scan.use(i)
-            sizes.append((scan.items[i].value, Measure(scan.items[i].value, "ml")))
+            many = scan.items[i - 1].value if scan.kind_at(i - 1) == "fold" else 1.0
+            scan.use(*range(i - 1 if many > 1 else i, i + 1))
+            sizes.append((scan.items[i].value * many, Measure(scan.items[i].value * many, "ml")))
+    left = [i for i in scan.kinds("bare", "fold") if scan.items[i].value > 1]
+    if left:  # "two cases of 12 x 750"
+        raise Unclear("unclear_number", [scan.items[left[0]]], scan.items[left[0]].text)
     if len(sizes) < 2:
         raise Unclear("no_volume", [], "pours")
+    lost = [i for i in scan.kinds("percent") if any(p.text in SPARE for p in scan.items[i + 1 : i + 3])]
+    if lost:
+        raise Unclear("unclear_number", [scan.items[lost[0]]], f"{scan.items[lost[0]].text} of waste")
     sizes.sort(key=lambda s: s[0])
     return Convert((sizes[-1][1],), "pours", None, sizes[0][1])

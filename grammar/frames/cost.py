@@ -18,6 +18,8 @@ _PRICE_ASKED = re.compile(
 _FIGURED_DRINK = re.compile(
     r"\b(?:an?|this|that|my|our|the) (?:[$€£] ?)?(\d+(?:[.,]\d+)?) ?(?:[€$£]|dollars?|euros?|eur|bucks?|quid|kr)?"
     r"[ -](?:drink|cocktail|serve|pour|glass|spritz|sour|martini|negroni|margarita|highball)\b(?! cost)"
+    r"|\bfor (?:[$€£] ?)?(\d+(?:[.,]\d+)?) ?(?:[€$£]|dollars?|euros?)?"
+    r" ?(?:worth )?(?:of|in) (?:booze|liquor|ingredients|product|stock|cost|liquid)\b"
 )
 
 
@@ -28,7 +30,7 @@ def _drink_cost(scan: Scan, shared: bool) -> Money | None:
         return None
     for i in scan.kinds("bare", "money", "count"):
         p = scan.items[i]
-        if p.start <= figured.start(1) < p.end:
+        if p.start <= figured.start(figured.lastindex or 1) < p.end:
             scan.use(i)
             return Money(p.value, p.unit)
     return None

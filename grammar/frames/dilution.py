@@ -5,7 +5,7 @@ import re
 from grammar.frames.spec import numbers_read, read_spec
 from grammar.request import Batch, Convert, Dilution, Measure
 from grammar.scan import Scan, Unclear, measure, rough_ml
-from grammar.vessels import join_vessels
+from grammar.vessels import bottled_drink, join_vessels
 from grammar.water import OF_WHOLE, starts_volume
 from grammar.words import FRACTION_WORDS
 
@@ -104,6 +104,8 @@ def read_dilution(scan: Scan) -> Dilution | Batch | Convert:
         volume, finished = None, volume  # "3 L batch, 500 ml of it water"
     if finished is None and volume is not None and water is None and (mix_asked or _AFTER.search(scan.text)):
         volume, finished = None, volume  # "after dilution I want 2 L at 25 % water"
+    if bottled_drink(scan) and finished is None and volume is not None and share is not None and water is None:
+        volume, finished = None, volume  # "24 x 100 ml bottles negroni, 22% dilution": full, the water inside
     if of_finished and finished is None and volume is not None and scan.kinds("vessel", fresh=False):
         volume, finished = None, volume  # "5 L keg, water to be 18 % of the finished keg"
     if share is not None and not 0 <= share <= (0.999 if of_finished else 5):

@@ -5,9 +5,10 @@ from dataclasses import replace
 
 from grammar.frames.as_it_was import take_as_it_was
 from grammar.frames.bottle_prices import take_bottle_prices
+from grammar.frames.follow_deltas import take_deltas
 from grammar.frames.follow_names import take_names, take_swap
 from grammar.frames.freezer import take_temperature
-from grammar.request import FollowUp, Measure, Money, Part, Water, Yield
+from grammar.request import FollowUp, Measure, Money, Water, Yield
 from grammar.scan import Scan, Unclear, measure, rough_ml
 from grammar.vessels import join_vessels
 from grammar.water import read_water
@@ -26,8 +27,8 @@ def read_follow(scan: Scan) -> FollowUp:
         if scan.kind_at(i - 1) == "cue:none" and i >= 2:
             scan.use(i - 1, i)
     take_as_it_was(scan)
+    out = take_deltas(scan, out)
     out = _multiples(scan, out)
-    out = _deltas(scan, out)
     out = take_bottle_prices(scan, out)
     out = _start(scan, out)
     out = _units(scan, out)
@@ -53,26 +54,6 @@ def read_follow(scan: Scan) -> FollowUp:
     if left:
         raise Unclear("unclear_number", left[:1], left[0].text)
     return out
-
-
-def _deltas(scan: Scan, out: FollowUp) -> FollowUp:
-    """ "5 less lime in each", "10 ml more gin": an amount to add to, or take from, what an ingredient has."""
-    deltas: list[Part] = []
-    for i in scan.kinds("name", "context"):
-        sign = scan.at(i - 1)
-        q = scan.at(i - 2)
-        if (
-            sign is None
-            or q is None
-            or not sign.is_cue("bigger", "smaller")
-            or q.kind not in ("amount", "bare")
-            or scan.used[i - 2]
-        ):
-            continue
-        value = q.value if sign.name == "bigger" else -q.value
-        deltas.append(Part(scan.items[i].name, Measure(value, q.unit), scan.items[i].text))
-        scan.use(i - 2, i - 1, i, *scan.cues("each"))
-    return replace(out, deltas=tuple(deltas))
 
 
 def _start(scan: Scan, out: FollowUp) -> FollowUp:

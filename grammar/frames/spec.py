@@ -6,13 +6,13 @@ from dataclasses import replace
 
 from grammar.frames.limited import take_limit
 from grammar.frames.poured import as_poured, scaled_from, thousands, too_many
+from grammar.frames.unread import unread_words
 from grammar.makes import claim_rest, claim_yield
 from grammar.recipe import read_recipe
 from grammar.regroup import left_free, listed_amounts, regroup
 from grammar.request import Measure, Part, Recipe, Yield
 from grammar.scan import SERVE_LIMIT_ML, Scan, Unclear, rough_ml
 from grammar.water import read_water
-from grammar.words import FRACTION_WORDS
 
 WATER_INSIDE = re.compile(
     r"\b(?:incl|including|inc|inside|included|already|(?:the )?water in)\b"
@@ -282,41 +282,6 @@ def _nothing(scan: Scan, recipe: Recipe, makes: Yield) -> Unclear:
     if scan.leftover_numbers():
         raise Unclear("no_spec", scan.leftover_numbers(), " ".join(p.text for p in scan.leftover_numbers()))
     return Unclear("not_ours", [], scan.text.strip())
-
-
-def unread_words(scan: Scan, in_spec: bool) -> tuple[str, ...]:
-    """Unknown words: alone where an ingredient would stand they are asked about; in prose they are stated as skipped.
-
-    Raises Unclear unread.
-    """
-    skipped: list[str] = []
-    i = 0
-    while i < len(scan):
-        if scan.kind_at(i) != "unknown":
-            i += 1
-            continue
-        j = i
-        while scan.kind_at(j) == "unknown":
-            j += 1
-        before, after = scan.at(i - 1), scan.at(j)
-        after_name = before is not None and before.kind in ("name", "context", "garnish") and in_spec
-        alone = after_name or (
-            (before is None or before.kind == "sep" or before.is_cue("and"))
-            and (after is None or after.kind == "sep" or after.is_cue("and"))
-        )
-        words = scan.text[scan.items[i].start : scan.items[j - 1].end]
-        if in_spec and any(p.text in FRACTION_WORDS for p in scan.items[i:j]):
-            raise Unclear("unclear_number", scan.items[i:j], words)  # "water = a third of the gin"
-        if alone and in_spec and before is not None and len(words) > 2 and j - i <= 3:
-            raise Unclear("unread", scan.items[i:j], words)
-        if len(words) > 1:
-            skipped.append(words)
-        scan.use(*range(i, j))
-        i = j
-    poured = {p.name for p in scan.items if p.kind in ("name", "context", "house")}
-    if len(skipped) >= 2 and len(poured) <= 1:
-        raise Unclear("unread", [], ", ".join(skipped))
-    return (f"skipped:{', '.join(skipped)}",) if skipped else ()
 
 
 def numbers_read(scan: Scan) -> None:

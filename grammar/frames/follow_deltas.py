@@ -1,0 +1,63 @@
+"""How much more or less of an ingredient a follow-up wants: by an amount, a share, or so many times what it has."""
+
+from dataclasses import replace
+
+from grammar.request import FollowUp, Measure, Part
+from grammar.scan import Scan, Unclear
+from grammar.words import FRACTION_WORDS
+
+_TIMES = {"double": 2.0, "triple": 3.0, "half": 0.5}
+_FIGURES = ("amount", "bare", "percent", "count", "ratio")
+
+
+def _times(scan: Scan, i: int) -> float | None:
+    """So many times what the name at i has: "double the syrup", "half of the lime", "20% less gin". Marks the words."""
+    at = i - 2 if scan.kind_at(i - 1) == "cue:of" else i - 1
+    p, q = scan.at(at), scan.at(i - 2)
+    if p is None or scan.used[at]:
+        return None
+    if p.is_cue("bigger", "smaller") and q is not None and q.kind == "percent" and not scan.used[i - 2]:
+        scan.use(i - 2, i - 1)
+        return 1.0 + q.value if p.name == "bigger" else 1.0 - q.value
+    said = _TIMES.get(p.name) if p.kind == "cue" else FRACTION_WORDS.get(p.text) if p.kind in ("unknown", "bare") else None
+    if said is None:
+        return None
+    scan.use(*range(at, i))
+    if p.kind == "cue" and len(scan.cues(p.name)) == 1:
+        scan.cue_names.discard(p.name)
+    return said
+
+
+def take_deltas(scan: Scan, out: FollowUp) -> FollowUp:
+    """ "5 less lime in each", "20% more gin", "half the syrup": how an ingredient's amount changes. Marks it.
+
+    Raises Unclear no_amounts for "less syrup", which does not say how much.
+    """
+    deltas: list[Part] = []
+    for w in scan.cues("water", "dilution"):
+        times = _times(scan, w)
+        if times is not None:  # how much water that is, the last answer knows and this message does not
+            raise Unclear("unclear_number", scan.items[w - 1 : w + 1], f"{scan.items[w - 1].text} {scan.items[w].text}")
+    for i in scan.kinds("name", "context"):
+        sign = scan.at(i - 1)
+        q = scan.at(i - 2)
+        times = _times(scan, i)
+        if times is not None:
+            deltas.append(Part(scan.items[i].name, Measure(times, "times"), scan.items[i].text))
+            scan.use(i)
+            continue
+        if (
+            sign is None
+            or q is None
+            or not sign.is_cue("bigger", "smaller")
+            or q.kind not in ("amount", "bare")
+            or scan.used[i - 2]
+        ):
+            told = scan.kinds(*_FIGURES) or scan.has("how_much", "what")
+            if sign is not None and sign.is_cue("smaller", "bigger") and not told:
+                raise Unclear("no_amounts", [scan.items[i]], scan.items[i].text, names=scan.items[i].text)
+            continue
+        value = q.value if sign.name == "bigger" else -q.value
+        deltas.append(Part(scan.items[i].name, Measure(value, q.unit), scan.items[i].text))
+        scan.use(i - 2, i - 1, i, *scan.cues("each"))
+    return replace(out, deltas=tuple(deltas))
