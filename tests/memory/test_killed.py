@@ -15,7 +15,7 @@ from tests.memory.saver import NAMES, body
 from tests.memory.tools import query, told_anew
 
 KILLS = {"sqlite": 200, "postgresql": 50}
-LONGEST_LIFE_S = {"sqlite": 0.06, "postgresql": 0.25}  # about twice what a start takes, so some die before they save
+LIVES = 2.0  # of the time until a child has saved once: so some die before they save, on a slow machine too
 A_NEW_DATABASE_EVERY = 20  # so that making one is interrupted too
 
 
@@ -35,6 +35,18 @@ class Saver:
         line = self.process.stdout.readline()
         assert line, "the saver ended by itself"
         return line.split()
+
+    def first_save(self, number: int) -> float:
+        """How long a child takes from its start until it has saved once; it is killed then."""
+        self.say(f"go {number}")
+        child = self.hear()[1]
+        began = time.monotonic()
+        self.hear()
+        took = time.monotonic() - began
+        os.kill(int(child), signal.SIGKILL)
+        while self.hear() != ["dead"]:
+            pass
+        return took
 
     def life(self, first: int, seconds: float) -> list[int]:
         """Let a child save from a number on, and kill it after some seconds; returns what it confirmed."""
@@ -81,12 +93,15 @@ async def test_no_confirmed_spec_is_lost(address: str, tmp_path: Path) -> None:
     confirmed: dict[str, int] = {}
     number = total = 0
     with saver(address) as saving:
+        longest_s = LIVES * max(saving.first_save(1000 * n) for n in range(3))
+        confirmed = newest(await told_anew(address, "bar"))
+        number = max(confirmed.values()) + 1
         for kill in range(KILLS[kind]):
             if kind == "sqlite" and kill % A_NEW_DATABASE_EVERY == 0:
                 for file in tmp_path.iterdir():
                     file.unlink()
                 confirmed.clear()
-            saved = saving.life(number, chance.uniform(0, LONGEST_LIFE_S[kind]))
+            saved = saving.life(number, chance.uniform(0, longest_s))
             total += len(saved)
             confirmed |= {NAMES[one % len(NAMES)]: one for one in saved}
             found = newest(await told_anew(address, "bar"))
