@@ -18,6 +18,7 @@ ONE_SERVE_ML = 400.0  # amounts adding up to more are a batch, not a serve: comm
 _SAME = 0.02  # spec x serves and a stated total may differ by bar rounding
 _BIGGEST_SERVE_ML = 5000.0
 _MOST_SHARE = 3.0
+_LEAST_SCALED, _MOST_SCALED = 0.6, 1.7  # a spec is not stretched further to a size of serve: common practice, no source
 _OUNCES_A_SERVE = 3.0  # common practice, no source
 _USUAL_SERVE_ML = 90.0
 
@@ -268,8 +269,12 @@ def _to_serve(spec_ml: float, dose: Dose, serve_ml: float, notes: Notes) -> floa
     with_water_ml = spec_ml + dose.water_ml(spec_ml, 1.0)
     if spec_ml <= 0.0 or any(abs(ml - serve_ml) <= 0.01 * serve_ml for ml in (spec_ml, with_water_ml)):
         return 1.0
+    factor = serve_ml / spec_ml
+    if not _LEAST_SCALED <= factor <= _MOST_SCALED:
+        said, typed_ml = f"{figure(serve_ml)} ml", f"{figure(spec_ml)} ml"
+        raise Question("conflict_total", f"{typed_ml} or {said} a serve")
     notes.assume("scaled_to_serve", serve_ml)
-    return serve_ml / spec_ml
+    return factor
 
 
 def _checked(found: Plan, spec_ml: float, once_ml: float) -> Plan:
