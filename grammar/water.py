@@ -16,6 +16,7 @@ OF_WHOLE = re.compile(
     r"|\bof (?:it|that|which) (?:is |being |as )?water\b"
     r"|\b(?:finished|final|whole) (?:mix|batch|drink|product|cocktail|thing|volume|bottle)(?: (?:is|must|should|to|be|being|at"
     r"|wants?|needs?|about|an?|one|two|three)){0,5} (?:\d+ ?(?:%|percent)|thirds?|quarters?|fifths?|sixth|eighth|tenth) water\b"
+    r"|\bof which (?:is |should be |must be )?\d+(?:\.\d+)? ?(?:%|pct|per ?cent) (?:is |as )?(?:to be )?water\b"
 )
 _YET = re.compile(r"\bno water (?:\w+ ){0,2}yet\b")
 _BETWEEN = (

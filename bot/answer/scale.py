@@ -180,6 +180,11 @@ def plan(spec_ml: float, once_ml: float, dose: Dose, want: Wanted, notes: Notes,
         once_ml, spec_ml = once_ml + spec_ml, 0.0
         dose = replace(dose, per_spec_ml=0.0, once_ml=dose.once_ml + dose.per_spec_ml)
         return _checked(_counted(spec_ml, once_ml, dose, want, notes, serves, 1.0, fill_up, ratio), 0.0, once_ml)
+    held_against = want.serve_ml if serves is not None and volume_ml is None and not ratio and spec_ml == 0.0 else None
+    if held_against is not None and serves is not None and not dose.said and once_ml > ONE_SERVE_ML:
+        total_ml = held_against * serves
+        if abs(once_ml - total_ml) > _SAME * once_ml:  # "4 x 1 L rum ... 75 at 50 ml"
+            raise _conflict(serves, held_against, total_ml, once_ml)
     finished_serve = want.serve_ml if want.serve_is == "finished" else None
     if (
         finished_serve is not None

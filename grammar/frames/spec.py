@@ -16,7 +16,7 @@ from grammar.scan import SERVE_LIMIT_ML, Scan, Unclear, rough_ml
 from grammar.water import read_water
 
 WATER_INSIDE = re.compile(
-    r"\b(?:incl|including|inc|inside|included|already|(?:the )?water in)\b"
+    r"\b(?:incl|including|inc|inside|included|already|(?:the )?water in|of which|of (?:that|it|this))\b"
     r"|\bin(?:to)? (?:the|each|every|a) (?:glass|coupe|cup|flute|tumbler)\b"
 )
 
@@ -42,7 +42,7 @@ def read_spec(scan: Scan, need: bool = True) -> tuple[Recipe, Yield]:
     reading = read_recipe(scan, water)
     amount_beside_name(scan)
     makes = claim_rest(scan, makes)
-    if makes.serve is not None and water.how != "unsaid" and WATER_INSIDE.search(scan.text):
+    if makes.serve is not None and reading.water.how != "unsaid" and WATER_INSIDE.search(scan.text):
         makes = replace(makes, serve_is="finished")  # "80 ml incl 20% water"
     if len(reading.parts) == 1 and reading.parts[0].measure is None and makes.serve is not None and scan.has("how_much"):
         reading.parts = [replace(reading.parts[0], measure=makes.serve)]  # "how much rye for 40 manhattans at 2 oz"
