@@ -17,7 +17,7 @@ _PRICED = re.compile(r"\d\s*(?:per|/|for|a)\s*(?:bottle|btl|\d{3}|litre|liter|l\
 
 
 _PRICES = re.compile(
-    r"\d\s*(?:\w{1,7}\s+)?(?:/|per|for|an?|the)\s*(?:\d{3} ?(?:ml)?|bottle|btl|litre|liter|l|kg|handle|magnum)\b"
+    r"\d\s*(?:(?!of\b)\w{1,7}\s+)?(?:/|per|for|an?|the)\s*(?:\d{3} ?(?:ml)?|bottle|btl|litre|liter|l|kg|handle|magnum)\b"
 )
 
 

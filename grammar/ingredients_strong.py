@@ -149,7 +149,7 @@ LIQUEURS: dict[str, tuple[str, ...]] = {
                             "red aperitif", "red aperitivo", "bitter red aperitivo", "aperitivo bitter"),
     "aperitif": ("aperitivo", "aperitifs", "orange aperitif", "orange aperitivo", "light bitter orange",
                  "bitter orange aperitif", "apperitif", "aperitiv", "spritz aperitif"),
-    "gentian liqueur": ("gentian", "gentiane", "genziana"),
+    "gentian liqueur": ("gentian", "gentiane", "genziana", "gentian aperitif", "gentian aperitivo", "bitter gentian aperitif"),
     "rhubarb aperitif": ("rhubarb liqueur", "rabarbaro"),
     "artichoke aperitif": ("artichoke amaro", "artichoke liqueur"),
     "fruit cup": ("summer cup", "gin cup"),

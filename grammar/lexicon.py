@@ -10,6 +10,7 @@ from dataclasses import dataclass
 
 from grammar import words
 from grammar.ingredients import CONTEXT, DRINKS, GARNISHES, SPELLINGS
+from grammar.words_cues import MORE_CUES
 from grammar.words_slang import SLANG
 
 Entry = tuple[str, str]
@@ -82,6 +83,8 @@ def _table() -> dict[Spelling, list[Entry]]:
     add(words.COUNTED.split("|"), "COUNT", "serve")
     add(words.GUESTS.split("|"), "GUEST", "guest")
     for cue, spelled in words.CUES.items():
+        add(spelled.split("|"), "CUE", cue)
+    for cue, spelled in MORE_CUES.items():
         add(spelled.split("|"), "CUE", cue)
     add((*words.FILLER.split("|"), *SLANG.split("|")), "FILL", "")
     return table

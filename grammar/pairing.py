@@ -150,6 +150,16 @@ def _best_pairs(row: list[Atom], opens: str) -> list[tuple[Atom, Atom]]:
     return best[-1][1]
 
 
+def _beside(atoms: list[Atom], quantity: Atom, empty: list[Atom]) -> list[Atom]:
+    """The names without an amount between an amount and the next one either way: "25 ml each gin, lime, syrup"."""
+    ends = [k for k, a in enumerate(atoms) if a.kind == "Q"]
+    at = next(k for k, a in enumerate(atoms) if a is quantity)
+    low = max((k for k in ends if k < at), default=-1)
+    high = min((k for k in ends if k > at), default=len(atoms))
+    near = {id(a) for a in atoms[low + 1 : high]}
+    return [a for a in empty if id(a) in near]
+
+
 def spread_each(scan: Scan, atoms: list[Atom], names: list[Atom]) -> None:
     """ "25 ml each gin, lime, syrup": one amount for every name that has none."""
     empty = [a for a in names if a.quantity is None and a.name and a.phrase.kind != "garnish" and a.name != "water"]
@@ -157,7 +167,7 @@ def spread_each(scan: Scan, atoms: list[Atom], names: list[Atom]) -> None:
     if not empty or not each or not scan.has("each"):
         return
     if len(each) == 1:
-        for atom in empty:
+        for atom in _beside(atoms, each[0], empty):
             if atom.known or len(atom.typed) > 2:
                 atom.quantity = each[0]
         each[0].name = empty[0].name

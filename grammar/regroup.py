@@ -7,7 +7,7 @@ later". Each changes phrases in place and marks what it explained; nothing here 
 import re
 
 from grammar.phrase import Phrase
-from grammar.scan import Scan, Unclear, rough_ml
+from grammar.scan import SERVE_LIMIT_ML, Scan, Unclear, rough_ml
 from grammar.vessels import BOTTLE_SIZES_ML
 from grammar.words_slang import LATER, RINSES
 
@@ -24,6 +24,7 @@ _FIGURES = ("amount", "bare", "same_amount")
 def regroup(scan: Scan) -> None:
     """All of them, in one pass over the phrases."""
     _bottles_named(scan)
+    _bottles_by_size(scan)
     for i, p in enumerate(scan.items):
         if scan.used[i]:
             continue
@@ -37,6 +38,12 @@ def regroup(scan: Scan) -> None:
         elif p.kind == "amount":
             _glassware(scan, i)
             _dashes_of(scan, i, p)
+        elif p.is_cue("water"):
+            _of_which(scan, i)
+        elif p.kind in _NAMED:
+            _flavoured(scan, i, p)
+        elif p.kind == "drink":
+            _a_drink(scan, i, p)
         elif p.kind == "cue" and p.text == "double":
             _a_double(scan, i)
         elif p.kind == "cue" and p.text in _SO_MUCH:
@@ -84,6 +91,17 @@ def _bottles_poured(scan: Scan, i: int, p: Phrase) -> None:
     after = scan.kind_at(i + 2)
     if ml in BOTTLE_SIZES_ML and ml >= _SMALL_BOTTLE_ML and after in ("cue:of", "percent", "proof", "ratio", *_NAMED):
         p.kind = "fold"
+
+
+def _bottles_by_size(scan: Scan) -> None:
+    """ "3 bottles x 70 cl": the figure behind the sign is what each holds, not how many times."""
+    for i in scan.kinds("times"):
+        v, times, unit = scan.at(i - 1), scan.items[i], scan.at(i + 1)
+        if v is None or unit is None or v.kind != "vessel" or v.size is not None or unit.kind != "unit" or scan.used[i + 1]:
+            continue
+        if 100.0 <= (rough_ml(times.value, unit.unit) or 0.0) <= 60000.0:
+            v.size = (times.value, unit.unit)
+            scan.use(i, i + 1)
 
 
 def _bottles_named(scan: Scan) -> None:
@@ -145,6 +163,33 @@ def _a_double(scan: Scan, i: int) -> None:
         scan.use(i)
         scan.items[i].kind = "filler"
         scan.cue_names.discard("double")
+
+
+def _of_which(scan: Scan, i: int) -> None:
+    """ "25 ml of which is water": the amount is the water's."""
+    linked = scan.kind_at(i - 1) == "cue:what" and scan.kind_at(i - 2) == "cue:of"
+    if linked and scan.kind_at(i - 3) in ("amount", "bare"):
+        for k in (i - 1, i - 2):
+            scan.items[k].kind = "filler"
+            scan.use(k)
+
+
+def _flavoured(scan: Scan, i: int, p: Phrase) -> None:
+    """ "grapefruit aperitif": the fruit says what the aperitif tastes of, and is no juice beside it."""
+    q = scan.at(i + 1)
+    if p.name.endswith(" juice") and "juice" not in p.text and q is not None and q.name in ("aperitif", "liqueur"):
+        q.text = f"{p.text} {q.text}"
+        p.kind = "filler"
+        scan.use(i)
+
+
+def _a_drink(scan: Scan, i: int, p: Phrase) -> None:
+    """ "90 ml a spritz", "50 ml in a mojito": the drink's name says that the amount is of each."""
+    q = scan.at(i - 2 if scan.kind_at(i - 1) == "cue:in" else i - 1)
+    one = scan.text[: p.start].rstrip().rsplit(" ", 1)[-1] in ("a", "an", "every", "each")
+    if one and q is not None and q.kind == "amount" and 0.0 < (rough_ml(q.value, q.unit) or 0.0) < SERVE_LIMIT_ML:
+        p.kind, p.name = "cue", "each"
+        scan.cue_names.add("each")
 
 
 def _counted_title(scan: Scan, i: int, p: Phrase) -> None:

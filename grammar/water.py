@@ -16,6 +16,7 @@ OF_WHOLE = re.compile(
     r"|\bof (?:it|that|which) (?:is |being |as )?water\b"
     r"|\b(?:finished|final|whole) (?:mix|batch|drink|product|cocktail|thing|volume|bottle)(?: (?:is|must|should|to|be|being|at"
     r"|wants?|needs?|about|an?|one|two|three)){0,5} (?:\d+ ?(?:%|percent)|thirds?|quarters?|fifths?|sixth|eighth|tenth) water\b"
+    r"|\bof which (?:is |should be |must be )?\d+(?:\.\d+)? ?(?:%|pct|per ?cent) (?:is |as )?(?:to be )?water\b"
 )
 _YET = re.compile(r"\bno water (?:\w+ ){0,2}yet\b")
 _BETWEEN = (
@@ -61,6 +62,8 @@ def read_water(scan: Scan) -> Water:
         scan.use(*[i for i, p in enumerate(scan.items) if left_out.start() <= p.start < left_out.end() and p.kind == "cue"])
         return Water("none")
     down = [i for i in scan.cues("cut") if scan.items[i].text.startswith("water")]  # "water down 20%"
+    if _topped_up(scan):
+        return Water("rest")
     for w in [*scan.cues("water", "dilution"), *down]:
         if scan.used[w]:
             continue
@@ -73,6 +76,21 @@ def read_water(scan: Scan) -> Water:
             raise Unclear("conflict_total", [scan.items[w]], "two different amounts of water")
         found = read
     return found or Water()
+
+
+def _topped_up(scan: Scan) -> bool:
+    """ "top w/ water to 1.35 L", "topped off with water, to 2 L": a volume behind it makes the water the rest of it. Marks it."""
+    for t in scan.cues("top"):
+        w = t + 1
+        while scan.kind_at(w) in ("cue:with", "cue:of"):
+            w += 1
+        to = w + 2 if scan.kind_at(w + 1) == "sep" else w + 1
+        led, size = scan.at(to), scan.at(to + 1)
+        reached = led is not None and led.is_cue("to", "rest", "fit", "final") and size is not None
+        if scan.kind_at(w) == "cue:water" and reached and size is not None and size.kind in ("amount", "vessel", "bare"):
+            scan.use(t, w)
+            return True
+    return False
 
 
 def _one(scan: Scan, w: int) -> Water | None:

@@ -11,7 +11,7 @@ SLANG: str = (
     "|wise|percentage wise|making up|makes up"
     "|dont count it|don't count it|do not count it|dont count that|not counted|dont include it|not included"
     "|not in the batch|figure|i figure|dropped in|dropped|dumped in|thrown in|chucked in|tipped in|bunged in|toast|reception"
-    "|banquet|gala|brunch|having|drinking|wanting"
+    "|banquet|gala|brunch|having|drinking|wanting|all up|all told"
 )
 #: what is said of an ingredient that is poured later, at the pass or the table, and is no part of the batch
 LATER: frozenset[str] = frozenset(

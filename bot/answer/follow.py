@@ -26,6 +26,7 @@ from grammar.request import (
 )  # fmt: skip
 
 _HELD_FROM = 4.0  # times the amount of a serve from which an amount is what there is: common practice, no source
+_MOST_BOTTLES = 24.0  # a bare figure up to this may count bottles, where a bottle was filled: common practice, no source
 _SPEC_KINDS = (Batch, Strength, Freezer, Cost, Label, Bottles, Dilution, Convert)
 
 
@@ -124,6 +125,11 @@ def _times(change: FollowUp, recipe: Recipe, makes: Yield) -> tuple[Recipe, Yiel
 def _made(change: FollowUp, makes: Yield, recipe: Recipe) -> Yield:
     """How much to make, with what the message says of it in the place of what was said before."""
     new = change.makes
+    if new.vessels is not None and new.vessel_ml is None:
+        return _as_many_bottles(new.vessels, makes)
+    bottled = makes.vessel_ml is not None and makes.serves is None and makes.guests is None
+    if bottled and new.serves is not None and not change.counted and new.serves <= _MOST_BOTTLES:
+        raise Question("two_readings", found=f"{new.serves:g} bottles or {new.serves:g} serves")
     if new.guests is not None:
         makes = replace(
             makes,
@@ -143,6 +149,14 @@ def _made(change: FollowUp, makes: Yield, recipe: Recipe) -> Yield:
     if new.serve is not None:
         makes = replace(makes, serve=new.serve, serve_is=new.serve_is)
     return makes
+
+
+def _as_many_bottles(many: float, makes: Yield) -> Yield:
+    """So many of the bottle that was filled before."""
+    if makes.vessel_ml is None:
+        raise Question("no_volume", found="the size of the bottle")
+    volume = Measure(makes.vessel_ml * many, "ml")
+    return replace(makes, volume=volume, vessels=many, serves=None, guests=None, each=None)
 
 
 def _changed(change: FollowUp, recipe: Recipe) -> Recipe:

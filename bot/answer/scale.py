@@ -18,6 +18,7 @@ ONE_SERVE_ML = 400.0  # amounts adding up to more are a batch, not a serve: comm
 _SAME = 0.02  # spec x serves and a stated total may differ by bar rounding
 _BIGGEST_SERVE_ML = 5000.0
 _MOST_SHARE = 3.0
+_LEAST_SCALED, _MOST_SCALED = 0.6, 1.7  # a spec is not stretched further to a size of serve: common practice, no source
 _OUNCES_A_SERVE = 3.0  # common practice, no source
 _USUAL_SERVE_ML = 90.0
 
@@ -179,6 +180,11 @@ def plan(spec_ml: float, once_ml: float, dose: Dose, want: Wanted, notes: Notes,
         once_ml, spec_ml = once_ml + spec_ml, 0.0
         dose = replace(dose, per_spec_ml=0.0, once_ml=dose.once_ml + dose.per_spec_ml)
         return _checked(_counted(spec_ml, once_ml, dose, want, notes, serves, 1.0, fill_up, ratio), 0.0, once_ml)
+    held_against = want.serve_ml if serves is not None and volume_ml is None and not ratio and spec_ml == 0.0 else None
+    if held_against is not None and serves is not None and not dose.said and once_ml > ONE_SERVE_ML:
+        total_ml = held_against * serves
+        if abs(once_ml - total_ml) > _SAME * once_ml:  # "4 x 1 L rum ... 75 at 50 ml"
+            raise _conflict(serves, held_against, total_ml, once_ml)
     finished_serve = want.serve_ml if want.serve_is == "finished" else None
     if (
         finished_serve is not None
@@ -268,8 +274,12 @@ def _to_serve(spec_ml: float, dose: Dose, serve_ml: float, notes: Notes) -> floa
     with_water_ml = spec_ml + dose.water_ml(spec_ml, 1.0)
     if spec_ml <= 0.0 or any(abs(ml - serve_ml) <= 0.01 * serve_ml for ml in (spec_ml, with_water_ml)):
         return 1.0
+    factor = serve_ml / spec_ml
+    if not _LEAST_SCALED <= factor <= _MOST_SCALED:
+        said, typed_ml = f"{figure(serve_ml)} ml", f"{figure(spec_ml)} ml"
+        raise Question("conflict_total", f"{typed_ml} or {said} a serve")
     notes.assume("scaled_to_serve", serve_ml)
-    return serve_ml / spec_ml
+    return factor
 
 
 def _checked(found: Plan, spec_ml: float, once_ml: float) -> Plan:

@@ -77,7 +77,8 @@ def fill(
     if factor <= 0.0:
         raise ValueError("what goes in once is already more than the volume")
     undiluted_ml = factor * spec_ml + fixed_ml
-    return Fill(factor, undiluted_ml, volume_ml - undiluted_ml)
+    water_left_ml = volume_ml - undiluted_ml
+    return Fill(factor, undiluted_ml, water_left_ml if water_left_ml > 1e-9 * volume_ml else 0.0)
 
 
 def whole_parts(amounts: Sequence[float], most: int = 20, tolerance: float = 0.02) -> tuple[int, ...] | None:

@@ -22,6 +22,8 @@ def asked_unit(scan: Scan) -> str:
     """ "in oz", "in ml please": the unit the answer is wanted in. Marks it."""
     for i in scan.kinds("unit"):
         p = scan.items[i]
+        if scan.kind_at(i - 1) == "times" and scan.kind_at(i - 2) == "vessel":
+            continue  # "3 bottles x 70 cl"
         scan.use(i)
         if scan.kind_at(i - 1) in ("cue:in", "cue:to"):
             scan.use(i - 1)

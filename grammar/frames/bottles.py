@@ -7,7 +7,7 @@ from grammar.frames.limited import pours_asked
 from grammar.frames.spec import numbers_read, read_spec
 from grammar.phrase import Phrase
 from grammar.request import Bottles, Measure, Part, Recipe, Yield
-from grammar.scan import Scan, Unclear, measure, rough_ml
+from grammar.scan import SERVE_LIMIT_ML, Scan, Unclear, measure, rough_ml
 from grammar.vessels import BOTTLE_SIZES_ML, join_vessels
 
 
@@ -58,7 +58,7 @@ def read_bottles(scan: Scan) -> Bottles:
     if len(parts) == 1 and parts[0].measure is None and makes.serve is not None:
         parts = [replace(parts[0], measure=makes.serve)]
         makes = replace(makes, serve=None)
-    elif len(parts) == 1 and parts[0].measure is None and makes.volume is not None:
+    elif len(parts) == 1 and parts[0].measure is None and makes.volume is not None and not _served(makes):
         parts = [replace(parts[0], measure=makes.volume, whole=True)]
         makes = replace(makes, volume=None)
     elif not parts and not recipe.house and makes.serve is not None:
@@ -84,6 +84,13 @@ def read_bottles(scan: Scan) -> Bottles:
 
 def _said(scan: Scan, i: int) -> tuple[float, str]:
     return scan.items[i].value, scan.items[i].unit
+
+
+def _served(makes: Yield) -> bool:
+    """Whether serves are counted, and the volume is too small to be all of them."""
+    serves = makes.serves or makes.guests
+    volume = rough_ml(makes.volume.value, makes.volume.unit) if makes.volume is not None else None
+    return serves is not None and volume is not None and volume < SERVE_LIMIT_ML
 
 
 def _does_it_do(p: Phrase) -> bool:
@@ -142,6 +149,7 @@ def _stock(scan: Scan) -> tuple[float | None, float | None]:
             asked = scan.items[c].name == "enough" and i < c and scan.kind_at(i + 1) == "cue:of" and len(scan.kinds("amount")) > 1
             if (
                 p.kind == "amount"
+                and scan.kind_at(i - 1) != "fold"  # "3 x 1 L of rum": the three come next
                 and (scan.items[c].name == "stock" or asked)
                 and (rough_ml(p.value, p.unit) or 0) >= 180
                 and abs(i - c) <= (3 if asked else 2)

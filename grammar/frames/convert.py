@@ -16,6 +16,7 @@ def read_convert(scan: Scan) -> Convert | Batch:
     Raises Unclear no_amounts when there is nothing to convert, weight for grams to mL.
     """
     _own_jigger(scan)
+    _shares_of(scan)
     to = _target(scan)
     if to == "pours" or _pours(scan):
         return _read_pours(scan)
@@ -94,6 +95,21 @@ def read_convert(scan: Scan) -> Convert | Batch:
         if item.value < 0 and item.unit not in ("c", "f"):
             raise Unclear("out_of_range", [], f"{item.value:g} {item.unit}")
     return Convert(tuple(items_list), to)
+
+
+def _shares_of(scan: Scan) -> None:
+    """ "3/8 of a 750 ml bottle", "0.4 of 1.75 L": that share of the amount, which is the only one there is."""
+    for i in scan.kinds("bare"):
+        p, q = scan.items[i], scan.at(i + 2)
+        if not 0.0 < p.value < 1.0 or scan.kind_at(i + 1) != "cue:of" or q is None or scan.used[i + 2]:
+            continue
+        if q.kind == "vessel" and q.size is not None:
+            q.size = (q.size[0] * p.value, q.size[1])
+        elif q.kind == "amount" or (q.kind == "bare" and q.value >= 90):
+            q.value *= p.value
+        else:
+            continue
+        scan.use(i, i + 1)
 
 
 def _own_jigger(scan: Scan) -> None:

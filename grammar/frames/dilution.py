@@ -2,6 +2,7 @@
 
 import re
 
+from grammar.frames.dilution_figures import first_amount, serves_of, volumes_of, water_of
 from grammar.frames.spec import numbers_read, read_spec
 from grammar.request import Batch, Convert, Dilution, Measure
 from grammar.scan import Scan, Unclear, measure, rough_ml
@@ -21,6 +22,8 @@ _OF_THAT = re.compile(
 _CLAIMED = re.compile(r"\b(?:is|are|was) (?:that|it|this|we) (?:at )?(?:about )?(\d+(?:\.\d+)?) ?%")
 _SHARE_ASKED = re.compile(r"\b(?:percent(?:age)?|dilution)\b|%")
 
+_STRENGTH = re.compile(r"\s*%?\s*(?:abv|alc|alcohol|vol|proof|strength)\b")
+_MOST_WATER = 0.35  # above this a percent is the strength of what is stirred: common practice, no source
 _WATERY = ("water", "dilution")
 
 
@@ -59,21 +62,19 @@ def read_dilution(scan: Scan) -> Dilution | Batch | Convert:
         if makes.serves or makes.guests or makes.volume:
             return Batch(recipe, makes, "water")
         return Dilution(recipe=recipe, makes=makes, technique=technique or recipe.technique)
-    if (technique and any(not _beside_water(scan, k) for k in scan.kinds("percent", "proof"))) or (
-        technique and scan.has("abv") and scan.kinds("percent", "bare")
-    ):
-        i = scan.kinds("percent", "proof", "bare")[0]
-        scan.use(i)
-        abv = scan.items[i].value if scan.items[i].kind != "bare" else scan.items[i].value / 100
-        volume = _first_amount(scan)
-        return Dilution(technique=technique, abv=abv, volume=volume, serves=_serves(scan))
+    strong = _strength_at(scan) if technique else None
+    if strong is not None:
+        scan.use(strong)
+        abv = scan.items[strong].value if scan.items[strong].kind != "bare" else scan.items[strong].value / 100
+        serves = serves_of(scan)
+        return Dilution(technique=technique, abv=abv, volume=first_amount(scan), serves=serves)
     parts = [i for i in scan.kinds("amount") if scan.items[i].unit == "part"]
     if len(parts) == 2:  # "1 part water to 4 parts batch"
         wet = next((i for i in parts if scan.kind_at(i + 1) == "cue:water"), parts[0])
         dry = next(i for i in parts if i != wet)
         scan.use(*parts)
-        volume, finished = _volumes(scan)
-        return Dilution(volume, scan.items[wet].value / scan.items[dry].value, False, None, _serves(scan), finished, technique)
+        volume, finished = volumes_of(scan)
+        return Dilution(volume, scan.items[wet].value / scan.items[dry].value, False, None, serves_of(scan), finished, technique)
     grown = [i for i in scan.kinds("amount") if scan.items[i].unit != "part"]
     grows = bool(technique) or _CAME_OUT.search(scan.text) is not None
     if grows and len(grown) == 2 and not scan.kinds("percent") and scan.has("what", "dilution", "percent_word"):
@@ -89,9 +90,9 @@ def read_dilution(scan: Scan) -> Dilution | Batch | Convert:
         return added
     scan.use(*scan.kinds("unit"))
     share, of_finished = _share(scan)
-    serves = _serves(scan)
-    water = _water(scan, share is not None)
-    volume, finished = _volumes(scan)
+    serves = serves_of(scan)
+    water = water_of(scan, share is not None)
+    volume, finished = volumes_of(scan)
     if share is None and water is None and volume is not None and finished is not None:
         numbers_read(scan)
         return Dilution(volume, None, of_finished, None, serves, finished, technique)
@@ -123,6 +124,33 @@ def read_dilution(scan: Scan) -> Dilution | Batch | Convert:
     if share is not None:
         technique = ""  # "stirred, 30% dilution on 2.4 L": the share is said, ice need not be reckoned
     return Dilution(volume, share, of_finished, water, serves, finished, technique)
+
+
+def _strength_at(scan: Scan) -> int | None:
+    """Where the strength of what is stirred stands; None when the only percent is a share of water.
+
+    Raises Unclear two_readings for a percent that nothing calls one or the other.
+    """
+    for i in scan.kinds("percent", "proof"):
+        p = scan.items[i]
+        if _beside_water(scan, i):
+            continue
+        after_dry = any(scan.kind_at(k) == "cue:undiluted" for k in (i - 1, i - 2))
+        owned = scan.kind_at(i + 1) in ("cue:recipe_word", "cue:serve_word", "drink", "unknown", "house", "cue:scale")
+        said = owned or p.kind == "proof" or scan.has("abv") or _STRENGTH.match(scan.text, p.end) is not None
+        if not said and scan.kind_at(i - 1) not in ("cue:at", "cue:of", "cue:from") and scan.has("water", "dilution"):
+            if after_dry:
+                return None  # "75 ml each before water, 24%"
+            if p.value <= _MOST_WATER and scan.kinds("amount"):
+                raise Unclear("two_readings", [p], f"{p.value * 100:g}% water or {p.value * 100:g}% ABV")
+        return i
+    counting = ("serve_word", "each", "technique_stir", "technique_shake")
+    bares = [
+        i
+        for i in scan.kinds("bare")
+        if 0 < scan.items[i].value <= 96 and not (i + 1 < len(scan) and scan.items[i + 1].is_cue(*counting))
+    ]
+    return bares[0] if bares and scan.has("abv") and not scan.kinds("percent") else None
 
 
 def _beside_water(scan: Scan, i: int) -> bool:
@@ -217,83 +245,3 @@ def _share(scan: Scan) -> tuple[float | None, bool]:
             scan.use(i)
             return FRACTION_WORDS[scan.items[i].text], OF_WHOLE.search(scan.text) is not None
     return None, False
-
-
-def _serves(scan: Scan) -> float | None:
-    counts = scan.kinds("count", "times", "fold", "guests")
-    scan.use(*counts)
-    guests = [scan.items[i].value for i in counts if scan.items[i].kind == "guests"]
-    others = [scan.items[i].value for i in counts if scan.items[i].kind != "guests"]
-    if guests and others:
-        return guests[0] * others[0]  # "12 ppl x 2 drinks each"
-    if counts:
-        return (guests or others)[0]
-    for i in scan.kinds("bare"):
-        of_them = scan.kind_at(i + 1) == "cue:of" and scan.kind_at(i + 2) in ("", "sep")
-        wanted = scan.kind_at(i - 1) in ("cue:for", "cue:make_it", "cue:want")
-        if of_them or wanted or (scan.kind_at(i + 1) == "amount" and scan.items[i].value < 200):
-            scan.use(i)
-            return scan.items[i].value
-    return None
-
-
-def _water(scan: Scan, shared: bool) -> Measure | None:
-    """An amount that is water. Marks it. With a share said, an amount after the word is what it is a share of."""
-    for w in scan.cues("water", "dilution"):
-        for i in (w - 1, w - 2) if shared else (w - 1, w + 1, w - 2):
-            p = scan.at(i)
-            if p is not None and p.kind in ("amount", "bare") and not scan.used[i]:
-                if i == w + 1 and scan.items[w].name == "dilution":
-                    continue
-                if i == w - 2 and scan.kind_at(w - 1) not in ("cue:of", "cue:bigger"):
-                    continue
-                if i == w + 1 and p.kind == "bare":
-                    continue
-                if i == w + 1 and scan.kind_at(w - 1) in ("amount",):
-                    continue
-                scan.use(i)
-                return Measure(p.value, p.unit or "ml")
-    return None
-
-
-def _first_amount(scan: Scan) -> Measure | None:
-    for i in scan.kinds("amount"):
-        scan.use(i)
-        return measure(scan.items[i])
-    return None
-
-
-def _volumes(scan: Scan) -> tuple[Measure | None, Measure | None]:
-    """The undiluted and the finished volume, as far as said."""
-    volume: Measure | None = None
-    finished: Measure | None = None
-    for i in scan.kinds("amount", "bare", "vessel"):
-        p = scan.items[i]
-        if p.kind == "vessel" and p.size is None:
-            continue
-        j = i + 1
-        while j < len(scan) and scan.used[j] and scan.items[j].kind in ("bare", "amount"):
-            j += 1
-        before, before2, after = scan.kind_at(i - 1), scan.kind_at(i - 2), scan.kind_at(j)
-        got = (
-            Measure(p.value, p.unit or "ml")
-            if p.kind != "vessel"
-            else Measure((p.size or (0, ""))[0] * (p.amounts[0] if p.amounts else 1.0), (p.size or (0, "ml"))[1])
-        )
-        is_final = (
-            before == "cue:final"
-            or after == "cue:final"
-            or (before in ("cue:at", "cue:to", "cue:of", "sep") and before2 == "cue:final")
-            or before in ("cue:rest",)
-        )
-        dry = "cue:undiluted" in (after, before, scan.kind_at(j + 1))
-        if is_final and not dry and finished is None:
-            finished = got
-            scan.use(i)
-        elif volume is None:
-            volume = got
-            scan.use(i)
-        elif finished is None and (scan.has("final") or before == "cue:to"):
-            finished = got
-            scan.use(i)
-    return volume, finished

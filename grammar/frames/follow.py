@@ -5,6 +5,7 @@ from dataclasses import replace
 
 from grammar.frames.as_it_was import take_as_it_was
 from grammar.frames.bottle_prices import take_bottle_prices
+from grammar.frames.follow_bottles import take_bottles
 from grammar.frames.follow_deltas import take_deltas
 from grammar.frames.follow_names import take_names, take_swap
 from grammar.frames.freezer import take_temperature
@@ -27,6 +28,9 @@ def read_follow(scan: Scan) -> FollowUp:
         if scan.kind_at(i - 1) == "cue:none" and i >= 2:
             scan.use(i - 1, i)
     take_as_it_was(scan)
+    out = take_bottles(scan, out)
+    if out.makes.vessels is not None:
+        return out
     out = take_deltas(scan, out)
     out = _multiples(scan, out)
     out = take_bottle_prices(scan, out)

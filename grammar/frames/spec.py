@@ -4,6 +4,7 @@ import math
 import re
 from dataclasses import replace
 
+from grammar.frames.guards import agrees, amount_beside_name
 from grammar.frames.limited import take_limit
 from grammar.frames.poured import as_poured, scaled_from, thousands, too_many
 from grammar.frames.unread import unread_words
@@ -15,7 +16,7 @@ from grammar.scan import SERVE_LIMIT_ML, Scan, Unclear, rough_ml
 from grammar.water import read_water
 
 WATER_INSIDE = re.compile(
-    r"\b(?:incl|including|inc|inside|included|already|(?:the )?water in)\b"
+    r"\b(?:incl|including|inc|inside|included|already|(?:the )?water in|of which|of (?:that|it|this))\b"
     r"|\bin(?:to)? (?:the|each|every|a) (?:glass|coupe|cup|flute|tumbler)\b"
 )
 
@@ -39,8 +40,9 @@ def read_spec(scan: Scan, need: bool = True) -> tuple[Recipe, Yield]:
     water = read_water(scan)
     house = _house(scan)
     reading = read_recipe(scan, water)
+    amount_beside_name(scan)
     makes = claim_rest(scan, makes)
-    if makes.serve is not None and water.how != "unsaid" and WATER_INSIDE.search(scan.text):
+    if makes.serve is not None and reading.water.how != "unsaid" and WATER_INSIDE.search(scan.text):
         makes = replace(makes, serve_is="finished")  # "80 ml incl 20% water"
     if len(reading.parts) == 1 and reading.parts[0].measure is None and makes.serve is not None and scan.has("how_much"):
         reading.parts = [replace(reading.parts[0], measure=makes.serve)]  # "how much rye for 40 manhattans at 2 oz"
@@ -64,58 +66,16 @@ def read_spec(scan: Scan, need: bool = True) -> tuple[Recipe, Yield]:
     guessed = tuple(f"read_as:{p.text}:{p.text} cl" for p in scan.items if p.kind == "bare" and p.unit == "cl")
     recipe = replace(recipe, notes=recipe.notes + guessed + unread_words(scan, bool(recipe.parts) or bool(house)))
     numbers_read(scan)
-    _fits(scan, recipe, makes)
+    agrees(scan, recipe, makes)
     too_many(scan, recipe, makes)
     return as_poured(scan, recipe, makes)
 
 
-def _fits(scan: Scan, recipe: Recipe, makes: Yield) -> None:
-    """A bottle to fill needs a size; amounts put into a bottle must not be more than it holds.
-
-    Raises Unclear no_volume, conflict_total.
-    """
-    measured = [p.measure for p in recipe.parts if p.measure is not None]
-    parts = [m for m in measured if m.unit == "part"]
-    large = [m for m in measured if m.unit != "part" and (rough_ml(m.value, m.unit) or 0.0) >= 100.0]
-    unsized = makes.serves is None and makes.guests is None and makes.volume is None and makes.serve is None
-    if parts and large and unsized:
-        raise Unclear("two_readings", [], "parts of one ingredient and an amount of another")
-    sizeless = [p for p in scan.items if p.kind == "vessel" and p.size is None and not p.amounts]
-    made = makes.serves is not None or makes.guests is not None or makes.volume is not None
-    ratio = any(p.measure is not None and p.measure.unit == "part" for p in recipe.parts)
-    if ratio and not made and makes.serve is None and not sizeless and _TO_THE_TOP.search(scan.text):
-        raise Unclear("no_volume", [], "the size of the bottle")
-    if sizeless and scan.has("scale") and ratio and not made:
-        raise Unclear("no_volume", sizeless[:1], "the size of the bottle")
-    if makes.volume is None or makes.serves is not None or recipe.base_serves is not None:
-        return
-    sizes = [rough_ml(p.measure.value, p.measure.unit) for p in recipe.parts if p.measure is not None and p.measure.unit]
-    water = rough_ml(recipe.water.value, recipe.water.unit) if recipe.water.how == "amount" else 0.0
-    total = sum(s or 0.0 for s in sizes) + (water or 0.0)
-    bare_units = all(p.measure is not None and p.measure.unit not in ("", "part") for p in recipe.parts)
-    put_in = re.search(r"\bput in\b|\bin it\b|\bpoured in\b", scan.text) is not None
-    held = rough_ml(makes.volume.value, makes.volume.unit) or 0.0
-    overflow = makes.vessel_ml or any(p.kind == "bare" and p.value == held for p in scan.items)
-    if overflow and bare_units and total >= SERVE_LIMIT_ML and total > held * 1.02:
-        raise Unclear(
-            "conflict_total", sizeless, f"{total:.0f} ml in {held:.0f} ml", first=f"{total:.0f} ml", second=f"{held:.0f} ml"
-        )
-    stated = scan.has("final") and bare_units and total >= SERVE_LIMIT_ML and recipe.water.how in ("none", "amount", "unsaid")
-    if stated and total < held and scan.has("abv") and _PART_OF_IT.search(scan.text):
-        return  # "comes to 3 L, 700 of that is 40% brandy, abv?": the rest is something else
-    if (put_in and makes.vessel_ml and total > held * 1.02) or (stated and abs(total - held) > held * 0.02):
-        raise Unclear(
-            "conflict_total", sizeless, f"{total:.0f} ml in {held:.0f} ml", first=f"{total:.0f} ml", second=f"{held:.0f} ml"
-        )
-
-
 _NEW_COUNT = ("cue:for", "cue:want", "cue:make_it", "cue:but", "cue:to")
-_PART_OF_IT = re.compile(r"\bof (?:that|it|which|this)\b")
 _SO_MANY_TIMES = re.compile(  # said of the whole batch, not of an ingredient
     r"\b(?:half|double|triple) (?:a |the )?batch\b|\b(?:twice|double|triple) (?:the )?\d"
     r"|\b(?:half|halve|double|triple) (?:it|that|them|the lot)\W*(?:please|pls)?\W*$"
 )
-_TO_THE_TOP = re.compile(r"\bfill (?:it|them|that|this|her)\b|\bto the (?:top|brim|neck)\b|\ball the way up\b")
 SPARE = frozenset(
     ["spare", "extra", "buffer", "wastage", "waste", "spillage", "spill", "overage", "contingency", "leeway", "spares"]
 )

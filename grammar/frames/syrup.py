@@ -3,6 +3,7 @@
 import re
 
 from grammar.frames.spec import numbers_read
+from grammar.frames.syrup_amounts import sweet_for_water, weighed_syrup
 from grammar.request import Measure, Syrup
 from grammar.scan import ROUGH_ML, Scan, Unclear, measure
 from grammar.words import FRACTION_WORDS
@@ -224,9 +225,9 @@ def _amounts(scan: Scan, sweet: str) -> tuple[Measure | None, Measure | None, Me
                 water = got
                 scan.use(i)
                 continue
-        syrupy = nxt is not None and nxt.kind == "name" and "syrup" in nxt.text
         if (
-            (got.unit in WEIGHTS and not syrupy)
+            (got.unit in WEIGHTS and not weighed_syrup(scan, i))
+            or (got.unit not in WEIGHTS and sweet_for_water(scan, i))
             or (
                 got.unit in ("cup", "tbsp", "tsp", "ml", "oz", "l")
                 and nxt is not None
@@ -236,7 +237,6 @@ def _amounts(scan: Scan, sweet: str) -> tuple[Measure | None, Measure | None, Me
                 and (water is not None or _water_follows(scan, i) or not scan.has("how_much"))
                 and (_water_follows(scan, i) or not any(q.kind == "name" and "syrup" in q.text for q in scan.items))
             )
-            or got.unit in WEIGHTS
         ):
             sugar = got
         else:

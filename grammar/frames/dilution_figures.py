@@ -1,0 +1,89 @@
+"""The figures of a question about dilution: how many serves, which amount is water, the undiluted and the finished volume."""
+
+from grammar.request import Measure
+from grammar.scan import Scan, measure
+
+
+def serves_of(scan: Scan) -> float | None:
+    """How many serves, or guests times their drinks. Marks them."""
+    counts = scan.kinds("count", "times", "fold", "guests")
+    scan.use(*counts)
+    guests = [scan.items[i].value for i in counts if scan.items[i].kind == "guests"]
+    others = [scan.items[i].value for i in counts if scan.items[i].kind != "guests"]
+    if guests and others:
+        return guests[0] * others[0]  # "12 ppl x 2 drinks each"
+    if counts:
+        return (guests or others)[0]
+    for i in scan.kinds("bare"):
+        of_them = scan.kind_at(i + 1) == "cue:of" and scan.kind_at(i + 2) in ("", "sep")
+        after = scan.at(i + 1)
+        stirred = after is not None and after.is_cue("technique_stir", "technique_shake", "serve_word")
+        drunk = stirred and (i == 0 or scan.kind_at(i - 1) in ("cue:for", "sep"))  # "50 stirred drinks"
+        wanted = drunk or scan.kind_at(i - 1) in ("cue:for", "cue:make_it", "cue:want")
+        if of_them or wanted or (scan.kind_at(i + 1) == "amount" and scan.items[i].value < 200):
+            scan.use(i)
+            return scan.items[i].value
+    return None
+
+
+def water_of(scan: Scan, shared: bool) -> Measure | None:
+    """An amount that is water. Marks it. With a share said, an amount after the word is what it is a share of."""
+    for w in scan.cues("water", "dilution"):
+        for i in (w - 1, w - 2) if shared else (w - 1, w + 1, w - 2):
+            p = scan.at(i)
+            if p is not None and p.kind in ("amount", "bare") and not scan.used[i]:
+                if i == w + 1 and scan.items[w].name == "dilution":
+                    continue
+                if i == w - 2 and scan.kind_at(w - 1) not in ("cue:of", "cue:bigger"):
+                    continue
+                if i == w + 1 and p.kind == "bare":
+                    continue
+                if i == w + 1 and scan.kind_at(w - 1) in ("amount",):
+                    continue
+                scan.use(i)
+                return Measure(p.value, p.unit or "ml")
+    return None
+
+
+def first_amount(scan: Scan) -> Measure | None:
+    """The first amount not used yet. Marks it."""
+    for i in scan.kinds("amount"):
+        scan.use(i)
+        return measure(scan.items[i])
+    return None
+
+
+def volumes_of(scan: Scan) -> tuple[Measure | None, Measure | None]:
+    """The undiluted and the finished volume, as far as said."""
+    volume: Measure | None = None
+    finished: Measure | None = None
+    for i in scan.kinds("amount", "bare", "vessel"):
+        p = scan.items[i]
+        if p.kind == "vessel" and p.size is None:
+            continue
+        j = i + 1
+        while j < len(scan) and scan.used[j] and scan.items[j].kind in ("bare", "amount"):
+            j += 1
+        before, before2, after = scan.kind_at(i - 1), scan.kind_at(i - 2), scan.kind_at(j)
+        got = (
+            Measure(p.value, p.unit or "ml")
+            if p.kind != "vessel"
+            else Measure((p.size or (0, ""))[0] * (p.amounts[0] if p.amounts else 1.0), (p.size or (0, "ml"))[1])
+        )
+        is_final = (
+            before == "cue:final"
+            or after == "cue:final"
+            or (before in ("cue:at", "cue:to", "cue:of", "sep") and before2 == "cue:final")
+            or before in ("cue:rest",)
+        )
+        dry = "cue:undiluted" in (after, before, scan.kind_at(j + 1))
+        if is_final and not dry and finished is None:
+            finished = got
+            scan.use(i)
+        elif volume is None:
+            volume = got
+            scan.use(i)
+        elif finished is None and (scan.has("final") or before == "cue:to"):
+            finished = got
+            scan.use(i)
+    return volume, finished

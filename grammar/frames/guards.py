@@ -1,0 +1,92 @@
+"""What must hold before a spec is answered, whatever was understood: what does not agree is asked about.
+
+Lives here: tests of a finished reading against the message's own words. Never here: reading anything.
+"""
+
+import re
+
+from grammar.request import Recipe, Yield
+from grammar.scan import SERVE_LIMIT_ML, Scan, Unclear, rough_ml
+
+_TO_THE_TOP = re.compile(r"\bfill (?:it|them|that|this|her)\b|\bto the (?:top|brim|neck)\b|\ball the way up\b")
+_PART_OF_IT = re.compile(r"\bof (?:that|it|which|this)\b")
+_NAMED = ("name", "context")
+
+
+def amount_beside_name(scan: Scan) -> None:
+    """An amount with its ingredient's name behind it is no size of a serve, even when the name took another figure.
+
+    To be called when the ingredients are read and the sizes are not. Raises Unclear unclear_number.
+    """
+    if scan.has("equal") or scan.kinds("ratio", fresh=False):
+        return
+    for i in scan.kinds("amount"):
+        p = scan.items[i]
+        j = i + 2 if i + 1 < len(scan) and scan.items[i + 1].is_cue("of") else i + 1
+        named, after = scan.at(j), scan.at(j + 1)
+        if named is None or named.kind not in _NAMED or not scan.used[j] or p.unit == "part":
+            continue
+        kind_of_drink = after is not None and after.kind in ("drink", "house")  # "90 ml gin martinis"
+        if not kind_of_drink and 0.0 < (rough_ml(p.value, p.unit) or 0.0) < SERVE_LIMIT_ML:
+            raise Unclear("unclear_number", [p, named], scan.text[p.start : named.end])
+
+
+def agrees(scan: Scan, recipe: Recipe, makes: Yield) -> None:
+    """A bottle to fill needs a size; amounts put into a bottle must not be more than it holds.
+
+    Raises Unclear no_volume, conflict_total, two_readings.
+    """
+    _left_out_is_out(scan, recipe)
+    _topped_with_water(scan, recipe, makes)
+    measured = [p.measure for p in recipe.parts if p.measure is not None]
+    parts = [m for m in measured if m.unit == "part"]
+    large = [m for m in measured if m.unit != "part" and (rough_ml(m.value, m.unit) or 0.0) >= 100.0]
+    unsized = makes.serves is None and makes.guests is None and makes.volume is None and makes.serve is None
+    if parts and large and unsized:
+        raise Unclear("two_readings", [], "parts of one ingredient and an amount of another")
+    sizeless = [p for p in scan.items if p.kind == "vessel" and p.size is None and not p.amounts]
+    made = makes.serves is not None or makes.guests is not None or makes.volume is not None
+    ratio = any(p.measure is not None and p.measure.unit == "part" for p in recipe.parts)
+    if ratio and not made and makes.serve is None and not sizeless and _TO_THE_TOP.search(scan.text):
+        raise Unclear("no_volume", [], "the size of the bottle")
+    if sizeless and scan.has("scale") and ratio and not made:
+        raise Unclear("no_volume", sizeless[:1], "the size of the bottle")
+    if makes.volume is None or makes.serves is not None or recipe.base_serves is not None:
+        return
+    sizes = [rough_ml(p.measure.value, p.measure.unit) for p in recipe.parts if p.measure is not None and p.measure.unit]
+    water = rough_ml(recipe.water.value, recipe.water.unit) if recipe.water.how == "amount" else 0.0
+    total = sum(s or 0.0 for s in sizes) + (water or 0.0)
+    bare_units = all(p.measure is not None and p.measure.unit not in ("", "part") for p in recipe.parts)
+    put_in = re.search(r"\bput in\b|\bin it\b|\bpoured in\b", scan.text) is not None
+    held = rough_ml(makes.volume.value, makes.volume.unit) or 0.0
+    overflow = makes.vessel_ml or any(p.kind == "bare" and p.value == held for p in scan.items)
+    if overflow and bare_units and total >= SERVE_LIMIT_ML and total > held * 1.02:
+        raise Unclear(
+            "conflict_total", sizeless, f"{total:.0f} ml in {held:.0f} ml", first=f"{total:.0f} ml", second=f"{held:.0f} ml"
+        )
+    stated = scan.has("final") and bare_units and total >= SERVE_LIMIT_ML and recipe.water.how in ("none", "amount", "unsaid")
+    if stated and total < held and scan.has("abv") and _PART_OF_IT.search(scan.text):
+        return  # "comes to 3 L, 700 of that is 40% brandy, abv?": the rest is something else
+    if (put_in and makes.vessel_ml and total > held * 1.02) or (stated and abs(total - held) > held * 0.02):
+        raise Unclear(
+            "conflict_total", sizeless, f"{total:.0f} ml in {held:.0f} ml", first=f"{total:.0f} ml", second=f"{held:.0f} ml"
+        )
+
+
+def _left_out_is_out(scan: Scan, recipe: Recipe) -> None:
+    """What "no ..." or "without ..." was said of is in the answer only when an amount of its own was typed."""
+    for i in scan.cues("none"):
+        refused = scan.at(i + 1)
+        if refused is None or refused.kind not in _NAMED:
+            continue
+        typed = [k for k, p in enumerate(scan.items) if p.kind in _NAMED and p.name == refused.name]
+        poured = [p for p in recipe.parts if p.name == refused.name and p.measure is not None and p.measure.value > 0.0]
+        if poured and len(typed) == 1:
+            raise Unclear("two_readings", [refused], f"with {refused.text} or without")
+
+
+def _topped_with_water(scan: Scan, recipe: Recipe, makes: Yield) -> None:
+    """Water that tops up a volume said is part of what is measured, never a garnish."""
+    if "top with water" in recipe.garnish and makes.volume is not None:
+        size = f"{makes.volume.value:g} {makes.volume.unit}"
+        raise Unclear("two_readings", [], f"water up to {size} or water in the glass")
