@@ -9,6 +9,7 @@ import re
 from grammar.decide_commands import command
 from grammar.decide_follow import changes, follows, only_follow_words
 from grammar.decide_kinds import is_bottles, is_convert, is_cut, is_syrup
+from grammar.decide_of_last import points_back
 from grammar.frames.batch import strength_claimed
 from grammar.frames.dilution import is_claimed, is_mixed_in
 from grammar.frames.freezer import asked_below, water_that_pours
@@ -42,7 +43,7 @@ def decide(scan: Scan, last: str) -> str:
     if told:
         return told
     spec = _spec_like(scan)
-    if last and follows(scan, spec):
+    if last and (points_back(scan, last) or follows(scan, spec)):
         return "follow"
     kind = _kind(scan, spec)
     if kind == "chatter" and last and changes(scan):

@@ -12,6 +12,7 @@ from grammar.clean import Cleaned, clean
 from grammar.corrections import corrected
 from grammar.decide import decide
 from grammar.decide_follow import may_stand_alone
+from grammar.decide_of_last import points_back
 from grammar.frames.batch import read_batch, read_strength
 from grammar.frames.bottles import read_bottles
 from grammar.frames.convert import read_convert
@@ -67,7 +68,7 @@ def read(text: str, known: Known = Known()) -> Request | Trouble:
         return Trouble("too_long", (LONGEST, len(text)), found=f"{len(text)} characters")
     cleaned = clean(text)
     scan = scan_of(cleaned, known)
-    if known.last and may_stand_alone(scan):
+    if known.last and not points_back(scan, known.last) and may_stand_alone(scan):
         alone = scan.copy()
         kind = decide(alone, "")
         with suppress(Unclear):

@@ -225,7 +225,7 @@ class FollowUp:
     amounts: tuple[Measure, ...] = ()
     money: tuple[Money, ...] = ()
     counted: str = ""  # what makes.serves counts: a drink's name, or "serves"; "" when the number stood alone
-    ask: str = ""  # freezer, serve, abv, cost, label, bottles, water, allergens, fit, or an ingredient
+    ask: str = ""  # freezer, serve, abv, cost, label, bottles, water, allergens, fit, count, or an ingredient
     kind: Literal["followup"] = "followup"
 
 

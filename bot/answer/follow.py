@@ -50,6 +50,12 @@ def apply(change: FollowUp, last: Request, recipe: Recipe | None) -> Request:
         raise Question("unclear_number", found=f"{change.amounts[0].value:g}")
     if not _useful(change):
         raise Question("unclear_number", found=f"{change.amounts[0].value:g} {change.amounts[0].unit}")
+    if change.ask == "count":  # "how many serves is that at 80 ml"
+        size = change.makes.serve
+        if size is not None and not isinstance(last, Convert) and last.makes.serves is not None:
+            serve = f"{size.value:g} {size.unit}"
+            raise Question("two_readings", f"{last.makes.serves:g} serves of {serve} or the same batch in {serve} serves")
+        change = replace(change, ask="")
     if change.ask == "limit":
         enough = _enough_for(change, recipe)
         if enough is not None:

@@ -177,6 +177,18 @@ def take_bottle_prices(scan: Scan, out: FollowUp) -> FollowUp:
     bottles = bottle_prices(scan) if scan.kinds("money") or scan.has("each", "cost", "price") or a_litre else []
     if not bottles:
         return out
+    bottles += _priced_alike(scan) if any(b.size is None for b in bottles) else []
     scan.use(*[i for i in scan.kinds("name", "context") if scan.items[i].name in {b.name for b in bottles}])
     scan.use_cues("each", "cost", "price", "serve_word")
     return replace(out, parts=tuple(bottles), ask="cost")
+
+
+def _priced_alike(scan: Scan) -> list[Part]:
+    """ "rye is 34 a bottle and vermouth 15": names with a bare figure after a price a bottle. Marks the figures."""
+    found: list[Part] = []
+    for i in scan.kinds("name", "context"):
+        p = scan.at(i + 1)
+        if p is not None and p.kind in ("bare", "money") and not scan.used[i + 1]:
+            scan.use(i + 1)
+            found.append(Part(scan.items[i].name, None, scan.items[i].text, True, None, Money(p.value, p.unit), None))
+    return found

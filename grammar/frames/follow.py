@@ -10,11 +10,12 @@ from grammar.frames.follow_deltas import take_deltas
 from grammar.frames.follow_names import take_names, take_swap
 from grammar.frames.freezer import take_temperature
 from grammar.request import FollowUp, Measure, Money, Water, Yield
-from grammar.scan import Scan, Unclear, measure, rough_ml
+from grammar.scan import SERVE_LIMIT_ML, Scan, Unclear, measure, rough_ml
 from grammar.vessels import join_vessels
 from grammar.water import read_water
 
 _SOME = re.compile(r"\b(?:half|some|most|a few) of (?:them|those|these|em)\b")
+_LESS_WATER = re.compile(r"\b(?:less|more|fewer) (?:water|dilution)\b")
 _MEANT = re.compile(r"\b(?:meant|mean|should|supposed|typo|mistake|wrong)\b")
 
 
@@ -43,6 +44,8 @@ def read_follow(scan: Scan) -> FollowUp:
             scan.use_cues("water")
     elif scan.kinds("negative"):
         out = replace(out, at_c=take_temperature(scan), ask="freezer")
+    if _LESS_WATER.search(scan.text) and not scan.kinds("percent", "amount", "bare"):
+        raise Unclear("unclear_number", [], _LESS_WATER.search(scan.text).group(), "20% water")  # type: ignore[union-attr]  # found just before
     water = read_water(scan)
     out = replace(out, water=_water(scan, water))
     out = take_swap(scan, out)
@@ -174,8 +177,10 @@ def _yield(scan: Scan, out: FollowUp) -> FollowUp:
         elif scan.kind_at(i + 1) in ("cue:each", "cue:serve_word") or scan.kind_at(i - 1) in (
             "cue:serve_word",
             "cue:each",
-        ):
+        ) or (scan.kind_at(i - 1) == "cue:at" and scan.has("serve_word", "how_many") and ml < SERVE_LIMIT_ML):
             makes = replace(makes, serve=measure(p), serve_is="finished" if scan.has("final") else "unsaid")
+            if scan.has("how_many") and scan.kind_at(i - 1) == "cue:at":
+                out = replace(out, ask="count")
             for j in (i + 1, i - 1):
                 if scan.kind_at(j) in ("cue:each", "cue:serve_word"):
                     scan.use(j)

@@ -1,0 +1,37 @@
+"""Messages that point back: "cut it to 22%", "what's it cost if rye is 34 a bottle", "how many serves is that at 80 ml".
+
+What "it" is was said before, so they are never read by themselves.
+"""
+
+import re
+
+from grammar.scan import Scan, rough_ml
+from grammar.to_strength import target
+
+_WITH_SPEC = frozenset(["batch", "strength", "freezer", "cost", "label", "bottles", "dilution"])
+_COST_OF_IT = re.compile(
+    r"\b(?:it|that|this|these|those|they|them)\b[^.?!]{0,20}\bcosts?\b"
+    r"|\bcosts?(?: me| us)?(?: per \w+| each| a \w+)?,? (?:if|when)\b"
+)
+_COUNTED = re.compile(r"\bhow many (?:serves|servings|drinks|pours|glasses|portions|cocktails|people)\b.*\b(?:it|that|this)\b")
+_LARGEST_SERVE_ML = 400.0  # common practice, no source
+
+
+def points_back(scan: Scan, last: str) -> bool:
+    """Whether a message is about what was answered last, and says so."""
+    own = scan.kinds("name", "context", "house", "ratio", "drink", "amount", "vessel", "count", "guests")
+    if not own and (last == "cut" or last in _WITH_SPEC) and target(scan) is not None:
+        return True  # "cut it to 22%", "bring it down to 28 percent"
+    if last not in _WITH_SPEC:
+        return False
+    if _COST_OF_IT.search(scan.text) and scan.kinds("money", "bare") and not _measured(scan):
+        return True
+    sizes = [scan.items[i] for i in scan.kinds("amount")]
+    serve = len(sizes) == 1 and (rough_ml(sizes[0].value, sizes[0].unit) or 0.0) <= _LARGEST_SERVE_ML
+    return serve and not scan.kinds("name", "context", "house") and _COUNTED.search(scan.text) is not None
+
+
+def _measured(scan: Scan) -> bool:
+    """Whether an ingredient has an amount of its own, so that the message brings its own spec."""
+    small = [i for i in scan.kinds("amount") if (rough_ml(scan.items[i].value, scan.items[i].unit) or 1e9) < 180.0]
+    return bool(small or scan.kinds("ratio", "house"))
