@@ -126,11 +126,17 @@ def take_surroundings(scan: Scan, out: Reading) -> None:
         j = i + 1
         while scan.kind_at(j) in ("cue:with", "cue:of", "filler"):
             j += 1
-        if scan.kind_at(j) in ("name", "cue:water") and scan.kind_at(j + 1) not in ("amount", "bare"):
+        if scan.kind_at(j) in ("name", "cue:water") and scan.kind_at(j + 1) not in ("amount", "bare") and not _up_to(scan, j + 1):
             out.garnish.append("top with " + (scan.items[j].name))
             scan.use(i, j)
     out.title = heading(scan) or out.title
     _title(scan, out)
+
+
+def _up_to(scan: Scan, i: int) -> bool:
+    """Whether a volume to reach stands at i: "top with soda to 2 L" fills it with soda."""
+    led, size = scan.at(i), scan.at(i + 1)
+    return led is not None and size is not None and led.is_cue("to", "rest", "final") and size.kind in ("amount", "vessel")
 
 
 def _title(scan: Scan, out: Reading) -> None:

@@ -117,7 +117,8 @@ def _finish(scan: Scan, names: list[Atom], out: Reading, ratio: bool) -> None:
         if not atom.known and atom.typed in _NEVER_POURED:
             raise Unclear("unread", [q.phrase, atom.phrase], f"{q.phrase.text} {atom.typed}")
         spelled_out = q.phrase.text.isalpha() and not all(a.quantity is None or a.quantity.phrase.text.isalpha() for a in held)
-        if not atom.known and (atom.typed in FRACTION_WORDS or (q.phrase.kind == "bare" and (units or spelled_out))):
+        no_name = len(atom.typed) == 1 or atom.typed in FRACTION_WORDS
+        if not atom.known and (no_name or (q.phrase.kind == "bare" and (units or spelled_out))):
             raise Unclear("unread", [atom.phrase, q.phrase], f"{q.phrase.text} {atom.typed}")
         if q.phrase.kind == "same_amount":
             value, unit = _agreed(q.phrase)

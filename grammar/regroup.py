@@ -8,6 +8,7 @@ import re
 
 from grammar.phrase import Phrase
 from grammar.scan import SERVE_LIMIT_ML, Scan, Unclear, rough_ml
+from grammar.sized import sized
 from grammar.vessels import BOTTLE_SIZES_ML
 from grammar.words_slang import LATER, RINSES
 
@@ -24,7 +25,7 @@ _FIGURES = ("amount", "bare", "same_amount")
 def regroup(scan: Scan) -> None:
     """All of them, in one pass over the phrases."""
     _bottles_named(scan)
-    _bottles_by_size(scan)
+    sized(scan)
     for i, p in enumerate(scan.items):
         if scan.used[i]:
             continue
@@ -91,17 +92,6 @@ def _bottles_poured(scan: Scan, i: int, p: Phrase) -> None:
     after = scan.kind_at(i + 2)
     if ml in BOTTLE_SIZES_ML and ml >= _SMALL_BOTTLE_ML and after in ("cue:of", "percent", "proof", "ratio", *_NAMED):
         p.kind = "fold"
-
-
-def _bottles_by_size(scan: Scan) -> None:
-    """ "3 bottles x 70 cl": the figure behind the sign is what each holds, not how many times."""
-    for i in scan.kinds("times"):
-        v, times, unit = scan.at(i - 1), scan.items[i], scan.at(i + 1)
-        if v is None or unit is None or v.kind != "vessel" or v.size is not None or unit.kind != "unit" or scan.used[i + 1]:
-            continue
-        if 100.0 <= (rough_ml(times.value, unit.unit) or 0.0) <= 60000.0:
-            v.size = (times.value, unit.unit)
-            scan.use(i, i + 1)
 
 
 def _bottles_named(scan: Scan) -> None:

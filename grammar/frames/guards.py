@@ -10,6 +10,7 @@ from grammar.scan import SERVE_LIMIT_ML, Scan, Unclear, rough_ml
 
 _TO_THE_TOP = re.compile(r"\bfill (?:it|them|that|this|her)\b|\bto the (?:top|brim|neck)\b|\ball the way up\b")
 _PART_OF_IT = re.compile(r"\bof (?:that|it|which|this)\b")
+_LARGE_ML = 250.0
 _NAMED = ("name", "context")
 
 
@@ -86,7 +87,14 @@ def _left_out_is_out(scan: Scan, recipe: Recipe) -> None:
 
 
 def _topped_with_water(scan: Scan, recipe: Recipe, makes: Yield) -> None:
-    """Water that tops up a volume said is part of what is measured, never a garnish."""
+    """Water that tops up a volume said is part of what is measured, never a garnish; the volume is not the water's."""
+    water = recipe.water
+    if water.how == "amount" and (rough_ml(water.value, water.unit) or 0.0) >= _LARGE_ML:
+        for i in scan.kinds("amount", fresh=False):
+            p, led = scan.items[i], scan.at(i - 1)
+            reached = led is not None and led.is_cue("to", "rest", "make_it", "final", "for")
+            if reached and p.value == water.value and p.unit == water.unit:
+                raise Unclear("two_readings", [p], f"water up to {p.text} or {p.text} of water")
     if "top with water" in recipe.garnish and makes.volume is not None:
         size = f"{makes.volume.value:g} {makes.volume.unit}"
         raise Unclear("two_readings", [], f"water up to {size} or water in the glass")

@@ -1,0 +1,97 @@
+"""Bottles and fillings told by their size: "3 bottles x 70 cl", "70 cl bottle x3", "three 70s", "water to make 2 L".
+
+Each changes phrases in place before the frames take amounts and counts, and marks what it explained.
+"""
+
+from grammar.phrase import Phrase
+from grammar.scan import Scan, rough_ml
+
+_LEAST_ML, _LARGEST_ML = 100.0, 60000.0
+_LEAST_FILL_ML = 250.0  # a smaller amount of water is one of the ingredients: common practice, no source
+_MOST_BOTTLES = 60.0
+_CL_PLURALS = frozenset([35.0, 50.0, 70.0, 75.0])
+_OWN = ("amount", "bare", "percent", "cue:how_much", "cue:what", "cue:dilution")
+_LINKS = ("to", "make_it", "rest", "for", "scale")
+
+
+def sized(scan: Scan) -> None:
+    """All of them, in one pass over the phrases."""
+    for i, p in enumerate(scan.items):
+        if scan.used[i]:
+            continue
+        if p.kind == "times":
+            _times_a_bottle(scan, i, p)
+        elif p.kind == "unknown" and p.text == "s":
+            _plural(scan, i)
+        elif p.is_cue("water") or (p.kind == "name" and _tops(scan, i)):
+            _filled_to(scan, i)
+
+
+def _ml(p: Phrase | None) -> float:
+    """What an amount, or a bottle of a size, holds; 0 for anything else."""
+    if p is None:
+        return 0.0
+    if p.kind == "vessel":
+        return (rough_ml(*p.size) or 0.0) if p.size is not None else 0.0
+    return (rough_ml(p.value, p.unit) or 0.0) if p.kind == "amount" else 0.0
+
+
+def _times_a_bottle(scan: Scan, i: int, p: Phrase) -> None:
+    """The figure beside the sign is what each bottle holds when a unit follows it, and else how many bottles there are."""
+    before, after = scan.at(i - 1), scan.at(i + 1)
+    if before is None or scan.used[i - 1]:
+        return
+    bottle = before.kind == "vessel"
+    if bottle and before.size is None and after is not None and after.kind == "unit":
+        if _LEAST_ML <= (rough_ml(p.value, after.unit) or 0.0) <= _LARGEST_ML:  # "3 bottles x 70 cl"
+            before.size = (p.value, after.unit)
+            scan.use(i, i + 1)
+        return
+    if not 1 < p.value <= _MOST_BOTTLES or p.value != int(p.value):
+        return
+    if bottle and before.size is None and not before.amounts:  # "bottles x 3, 700 ml each"
+        j = i + 2 if scan.kind_at(i + 1) == "sep" else i + 1
+        size = scan.at(j)
+        if size is None or _ml(size) < _LEAST_ML or scan.kind_at(j + 1) != "cue:each":
+            return
+        before.size = (size.value, size.unit)
+        scan.use(j, j + 1)
+    if bottle and not before.amounts:  # "70 cl bottle x3"
+        before.amounts, before.value = (p.value,), p.value
+        scan.use(i)
+    elif _ml(before) >= 180.0 and after is not None and after.kind == "vessel" and after.size is None and not after.amounts:
+        after.size, after.amounts, after.value = (before.value, before.unit), (p.value,), p.value  # "70 cl x 3 bottles"
+        scan.use(i - 1, i)
+
+
+def _plural(scan: Scan, i: int) -> None:
+    """ "three 70s": bottles of 70 cl."""
+    q = scan.at(i - 1)
+    touching = q is not None and q.end == scan.items[i].start
+    if q is not None and q.kind == "bare" and q.value in _CL_PLURALS and touching and not scan.used[i - 1]:
+        q.kind, q.name, q.size = "vessel", "bottles", (q.value, "cl")
+        scan.use(i)
+
+
+def _filled_to(scan: Scan, i: int) -> None:
+    """ "water to make 2 L", "top with soda to 2 L": what the volume leaves is that, and the amount is not its own."""
+    j = i + 1
+    while (q := scan.at(j)) is not None and q.is_cue(*_LINKS) and not scan.used[j]:
+        j += 1
+    links = scan.items[i + 1 : j]
+    if _ml(scan.at(j)) < _LEAST_FILL_ML or not any(q.is_cue("to", "make_it", "rest") for q in links):
+        return
+    if scan.kind_at(i - 1) in _OWN or scan.kind_at(i - 2) in ("cue:how_much", "percent"):
+        return  # "200 ml water to 1 L", "how much water to 1 L"
+    for q in links:
+        q.name = "to"
+    links[-1].name = "rest"
+    scan.cue_names = {q.name for q in scan.items if q.kind == "cue"}
+
+
+def _tops(scan: Scan, i: int) -> bool:
+    """Whether the name at i is what tops up: "topped w/ soda"."""
+    k = i - 1
+    while scan.kind_at(k) in ("cue:with", "cue:of"):
+        k -= 1
+    return scan.kind_at(k) in ("cue:top", "cue:rest")
