@@ -10,6 +10,7 @@ _LEAST_ML, _LARGEST_ML = 100.0, 60000.0
 _LEAST_FILL_ML = 250.0  # a smaller amount of water is one of the ingredients: common practice, no source
 _MOST_BOTTLES = 60.0
 _CL_PLURALS = frozenset([35.0, 50.0, 70.0, 75.0])
+_ONE_OF = frozenset([500.0, 700.0, 750.0, 1000.0])
 _OWN = ("amount", "bare", "percent", "cue:how_much", "cue:what", "cue:dilution")
 _LINKS = ("to", "make_it", "rest", "for", "scale")
 
@@ -19,7 +20,9 @@ def sized(scan: Scan) -> None:
     for i, p in enumerate(scan.items):
         if scan.used[i]:
             continue
-        if p.kind == "times":
+        if p.kind in ("bare", "count"):
+            _counted(scan, i, p)
+        elif p.kind == "times":
             _times_a_bottle(scan, i, p)
         elif p.kind == "unknown" and p.text == "s":
             _plural(scan, i)
@@ -34,6 +37,26 @@ def _ml(p: Phrase | None) -> float:
     if p.kind == "vessel":
         return (rough_ml(*p.size) or 0.0) if p.size is not None else 0.0
     return (rough_ml(p.value, p.unit) or 0.0) if p.kind == "amount" else 0.0
+
+
+def _counted(scan: Scan, i: int, p: Phrase) -> None:
+    """ "pax 220.", "two and a half dozen sazeracs", "one 750 of vodka": the words and figures that are one count, or no count."""
+    before, after = scan.at(i - 1), scan.at(i + 1)
+    fresh = before is not None and not scan.used[i - 1]
+    if p.kind == "count":
+        dozens = p.text.startswith(("dozen", "doz ")) and before is not None and fresh and before.kind == "bare"
+        if dozens and before is not None and before.value > 1 and (before.value * p.value) % 1 == 0:
+            p.value *= before.value
+            scan.use(i - 1)
+        return
+    word = i - 2 if before is not None and before.kind == "sep" and before.name == ":" else i - 1
+    if scan.kind_at(word) == "cue:guest_word" and p.value > 1 and p.value % 1 == 0:
+        if scan.kind_at(word - 1) in ("", "sep") and scan.kind_at(i + 1) in ("", "sep"):
+            p.kind = "guests"
+            scan.use(word)
+    bottle = after is not None and after.kind == "bare" and after.value in _ONE_OF and scan.kind_at(i + 2) == "cue:of"
+    if p.value == 1 and bottle:
+        scan.use(i)
 
 
 def _times_a_bottle(scan: Scan, i: int, p: Phrase) -> None:

@@ -9,7 +9,7 @@ from grammar.request import Recipe, Yield
 from grammar.scan import SERVE_LIMIT_ML, Scan, Unclear, rough_ml
 
 _TO_THE_TOP = re.compile(r"\bfill (?:it|them|that|this|her)\b|\bto the (?:top|brim|neck)\b|\ball the way up\b")
-_PART_OF_IT = re.compile(r"\bof (?:that|it|which|this)\b")
+_PART_OF_IT = re.compile(r"\bof (?:that|it|which|this)\b|\bin (?:it|there)\b")
 _LARGE_ML = 250.0
 _NAMED = ("name", "context")
 
@@ -93,7 +93,9 @@ def _topped_with_water(scan: Scan, recipe: Recipe, makes: Yield) -> None:
         for i in scan.kinds("amount", fresh=False):
             p, led = scan.items[i], scan.at(i - 1)
             reached = led is not None and led.is_cue("to", "rest", "make_it", "final", "for")
-            if reached and p.value == water.value and p.unit == water.unit:
+            beside = [q for q in scan.items[i + 1 : i + 3] if not q.is_cue("of")]
+            owned = bool(beside) and beside[0].is_cue("water")  # "into 800 ml of water"
+            if reached and not owned and p.value == water.value and p.unit == water.unit:
                 raise Unclear("two_readings", [p], f"water up to {p.text} or {p.text} of water")
     if "top with water" in recipe.garnish and makes.volume is not None:
         size = f"{makes.volume.value:g} {makes.volume.unit}"
