@@ -50,10 +50,10 @@ def _counted(scan: Scan, i: int, p: Phrase) -> None:
             scan.use(i - 1)
         return
     word = i - 2 if before is not None and before.kind == "sep" and before.name == ":" else i - 1
-    if scan.kind_at(word) == "cue:guest_word" and p.value > 1 and p.value % 1 == 0:
-        if scan.kind_at(word - 1) in ("", "sep") and scan.kind_at(i + 1) in ("", "sep"):
-            p.kind = "guests"
-            scan.use(word)
+    alone = scan.kind_at(word - 1) in ("", "sep") and scan.kind_at(i + 1) in ("", "sep")
+    if alone and scan.kind_at(word) == "cue:guest_word" and p.value > 1 and p.value % 1 == 0:
+        p.kind = "guests"
+        scan.use(word)
     bottle = after is not None and after.kind == "bare" and after.value in _ONE_OF and scan.kind_at(i + 2) == "cue:of"
     if p.value == 1 and bottle:
         scan.use(i)

@@ -18,6 +18,10 @@ OF_WHOLE = re.compile(
     r"|wants?|needs?|about|an?|one|two|three)){0,5} (?:\d+ ?(?:%|percent)|thirds?|quarters?|fifths?|sixth|eighth|tenth) water\b"
     r"|\bof which (?:is |should be |must be )?\d+(?:\.\d+)? ?(?:%|pct|per ?cent) (?:is |as )?(?:to be )?water\b"
 )
+#: ways to say that water is a share of a volume said
+OF_VOLUME = re.compile(
+    r"\bof (?:an? |the |our |my |that |this )?\d+(?:\.\d+)? ?(?:l|ml|cl|oz)\b[^.?;]{0,24} (?:is|be) (?:just |plain )?water\b"
+)
 _YET = re.compile(r"\bno water (?:\w+ ){0,2}yet\b")
 _BETWEEN = (
     "of", "at", "to", "and", "with", "bigger", "in", "final", "undiluted", "scale", "recipe_word", ":", "(", "=",

@@ -7,7 +7,7 @@ from grammar.frames.spec import numbers_read, read_spec
 from grammar.request import Batch, Convert, Dilution, Measure
 from grammar.scan import Scan, Unclear, measure, rough_ml
 from grammar.vessels import bottled_drink, join_vessels
-from grammar.water import OF_WHOLE, starts_volume
+from grammar.water import OF_VOLUME, OF_WHOLE, starts_volume
 from grammar.words import FRACTION_WORDS
 
 _AFTER = re.compile(r"\b(?:after dilution|after diluting|once diluted|when diluted)\s+(?:i|we)\s+(?:want|need|have|get)\b")
@@ -32,6 +32,9 @@ def read_dilution(scan: Scan) -> Dilution | Batch | Convert:
 
     Raises Unclear no_volume (a share of nothing), no_amounts, out_of_range.
     """
+    for i in scan.kinds("bare"):
+        if 0.0 < scan.items[i].value < 1.0 and scan.kind_at(i + 1) in ("cue:of", "cue:water", "cue:dilution"):
+            scan.items[i].kind = "percent"  # "a quarter of the 4 L is water", "1/3 water on 2 L"
     for p in scan.left("negative"):
         raise Unclear("out_of_range", [p], p.text)
     if is_claimed(scan):
@@ -97,8 +100,8 @@ def read_dilution(scan: Scan) -> Dilution | Batch | Convert:
         numbers_read(scan)
         return Dilution(volume, None, of_finished, None, serves, finished, technique)
     of_that = _OF_THAT.search(scan.text)
-    of_finished = of_finished or of_that is not None
-    inside = of_that or re.search(r"\balready in\b", scan.text)
+    of_finished = of_finished or of_that is not None or OF_VOLUME.search(scan.text) is not None
+    inside = of_that or OF_VOLUME.search(scan.text) or re.search(r"\balready in\b", scan.text)
     if share is not None and inside and finished is None and water is None:
         volume, finished = None, volume  # "2.4 L with 20% water already in"
     if share is None and water is not None and finished is None and OF_WHOLE.search(scan.text):

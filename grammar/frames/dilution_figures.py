@@ -3,6 +3,8 @@
 from grammar.request import Measure
 from grammar.scan import Scan, measure
 
+_LEAST_ML = 15.0  # a smaller figure without a unit is no volume: common practice, no source
+
 
 def serves_of(scan: Scan) -> float | None:
     """How many serves, or guests times their drinks. Marks them."""
@@ -59,7 +61,7 @@ def volumes_of(scan: Scan) -> tuple[Measure | None, Measure | None]:
     finished: Measure | None = None
     for i in scan.kinds("amount", "bare", "vessel"):
         p = scan.items[i]
-        if p.kind == "vessel" and p.size is None:
+        if (p.kind == "vessel" and p.size is None) or (p.kind == "bare" and p.value < _LEAST_ML):
             continue
         j = i + 1
         while j < len(scan) and scan.used[j] and scan.items[j].kind in ("bare", "amount"):
