@@ -30,7 +30,8 @@ def read_follow(scan: Scan) -> FollowUp:
             scan.use(i - 1, i)
     take_as_it_was(scan)
     out = take_bottles(scan, out)
-    if out.makes.vessels is not None:
+    if out.makes.vessels is not None and not any(scan.left("cue", "percent", "ratio", "temperature")):
+        numbers_left(scan)
         return out
     out = take_deltas(scan, out)
     out = _multiples(scan, out)
@@ -57,10 +58,15 @@ def read_follow(scan: Scan) -> FollowUp:
     out = _bare(scan, out)
     if scan.has("final") and len(out.percents) == 1 and out.water.how == "unsaid" and not out.parts:
         out = replace(out, water=Water("of_finished", out.percents[0]), percents=(), ask="" if out.ask == "show" else out.ask)
+    numbers_left(scan)
+    return out
+
+
+def numbers_left(scan: Scan) -> None:
+    """Raises Unclear unclear_number for a figure, or a count of bottles, without a place."""
     left = scan.leftover_numbers()
     if left:
         raise Unclear("unclear_number", left[:1], left[0].text)
-    return out
 
 
 def _start(scan: Scan, out: FollowUp) -> FollowUp:
@@ -136,7 +142,7 @@ def _ratio(scan: Scan, out: FollowUp) -> FollowUp:
 
 
 def _yield(scan: Scan, out: FollowUp) -> FollowUp:
-    makes = Yield()
+    makes = out.makes
     for i in scan.kinds("guests"):
         scan.use(i)
         makes = replace(makes, guests=scan.items[i].value)

@@ -3,11 +3,16 @@
 import re
 from dataclasses import replace
 
-from grammar.request import FollowUp
-from grammar.scan import Scan
+from grammar.request import FollowUp, Measure
+from grammar.scan import Scan, Unclear, rough_ml
+from grammar.vessels import BOTTLE_SIZES_ML
 
 _TALK = ("make_it", "and", "but", "want", "for", "of", "same", "now", "bigger", "oops", "to", "scale")
+#: water as a thing that is changed, or water as a verb: "24 now, water down to 12%"
+_WATER_TO = re.compile(r"[,;&]\s*(?:and )?water (?:down |up |back )to (\d{1,2}(?:\.\d+)?) ?%(?! ?(?:abv|alc|vol|proof|strength))")
+_MOST_WATER = 35.0
 _ASKED = re.compile(r"\?")
+_BUYING = ("how_many", "enough", "bottles", "stock", "fit", "each")
 _SUCH = frozenset(["such", "like", "identical", "those", "these"])
 
 
@@ -16,9 +21,21 @@ def take_bottles(scan: Scan, out: FollowUp) -> FollowUp:
 
     Bottles to buy ("how many bottles", "buy 5 bottles") and bottles of an ingredient are not read here.
     """
+    said = _WATER_TO.search(scan.text)
+    if said is not None and float(said[1]) <= _MOST_WATER:
+        raise Unclear("two_readings", [], f"{said[1]}% water or {said[1]}% ABV")
+    for i in scan.kinds("fold"):
+        q = scan.at(i + 1)
+        ml = (rough_ml(q.value, q.unit) or 0.0) if q is not None and q.kind in ("amount", "bare") else 0.0
+        if q is not None and ml >= 180 and scan.kind_at(i + 2) in ("", "sep") and (q.unit or q.value in BOTTLE_SIZES_ML):
+            scan.use(i, i + 1)  # "2 x 750"
+            many = scan.items[i].value
+            return replace(out, makes=replace(out.makes, vessels=many, vessel_ml=ml, volume=Measure(ml * many, "ml")))
+        if q is not None and q.kind == "bare" and scan.kind_at(i + 2) in ("", "sep"):
+            raise Unclear("unclear_number", [scan.items[i], q], f"{scan.items[i].text} {q.text}")  # "8x60"
     for i in scan.kinds("vessel"):
         v = scan.items[i]
-        if v.size is not None:
+        if v.size is not None or scan.kinds("name", "context") or scan.has(*_BUYING):
             continue
         at = i
         while scan.at(at - 1) is not None and (scan.kind_at(at - 1) == "cue:of" or scan.items[at - 1].text in _SUCH):
@@ -28,8 +45,15 @@ def take_bottles(scan: Scan, out: FollowUp) -> FollowUp:
         if not many and at > 0 and scan.kind_at(at - 1) in ("bare", "times", "fold") and not scan.used[at - 1]:
             many, taken = scan.items[at - 1].value, [*range(at - 1, i + 1)]
         others = [k for k, p in enumerate(scan.items) if k not in taken and not scan.used[k] and p.kind != "sep"]
+        step = next((p.text for p in scan.items if p.text in ("more", "less", "fewer", "extra")), "")
+        counted = many or next((p.value for p in scan.items if p.kind == "bare"), 0.0)
+        if step and counted:
+            raise Unclear("two_readings", [v], f"{counted:g} bottles in all or {counted:g} {step}")
         talk = all(scan.items[k].is_cue(*_TALK) or scan.items[k].text in _SUCH for k in others)
         if many >= 1 and many == int(many) and talk and (taken != [i] or others or not _ASKED.search(scan.text)):
             scan.use(*taken, *others)
+            return replace(out, makes=replace(out.makes, vessels=many))
+        if many >= 1 and many == int(many) and scan.has("water", "dilution", "none"):
+            scan.use(*taken)  # "3 bottles and no water"
             return replace(out, makes=replace(out.makes, vessels=many))
     return out
