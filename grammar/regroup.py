@@ -6,6 +6,7 @@ later". Each changes phrases in place and marks what it explained; nothing here 
 
 import re
 
+from grammar.loose_counts import loose_counts
 from grammar.phrase import Phrase
 from grammar.scan import SERVE_LIMIT_ML, Scan, Unclear, rough_ml
 from grammar.vessels import BOTTLE_SIZES_ML
@@ -23,6 +24,7 @@ _FIGURES = ("amount", "bare", "same_amount")
 
 def regroup(scan: Scan) -> None:
     """All of them, in one pass over the phrases."""
+    loose_counts(scan)
     _bottles_named(scan)
     _bottles_by_size(scan)
     for i, p in enumerate(scan.items):
