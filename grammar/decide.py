@@ -76,6 +76,13 @@ def _no_water(scan: Scan) -> bool:
 _WATER_FOR = re.compile(r"\W*(?:the |what )?(?:water|dilution|h2o)\b(?: \w+){0,3} (?:for|of|on|in|from)\b")
 
 
+#: asks for the whole batch: a drink that is shaken or stirred later needs no water for it
+_OF_EACH = re.compile(
+    r"\bhow much (?:do i (?:need|use|pour) )?of (?:each|every)\b|\bwhat'?s the batch\b|\bmeasure out\b"
+    r"|\b(?:dont|don't|do not) (?:dilute|add)\b"
+)
+
+
 def _dilution_due(scan: Scan) -> bool:
     """Whether a drink's water is wanted and no figure is given for it: "dilution for 20 shaken daiquiris"."""
     iced = scan.has("technique_stir", "technique_shake")
@@ -189,6 +196,7 @@ def _kind(scan: Scan, spec: bool) -> str:
             and names
             and not scan.has("abv")
             and not _no_water(scan)
+            and not _OF_EACH.search(scan.text)
             and (scan.has("how_much") or _dilution_due(scan) or (scan.has("technique_stir", "technique_shake") and not counted))
         ):
             return "dilution"

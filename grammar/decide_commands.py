@@ -44,7 +44,7 @@ def command(scan: Scan, last: str) -> str:
     shelf = _shelf(scan, lead.text)
     if shelf:
         return shelf
-    if scan.has("list") and numbers == 0 and not (scan.has("price") and scan.kinds("name")):
+    if scan.has("list") and numbers == 0 and not scan.has("equal") and not (scan.has("price") and scan.kinds("name")):
         return "house:list"
     if scan.has("settings") and numbers == 0:
         return "setting"

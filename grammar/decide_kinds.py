@@ -2,7 +2,7 @@
 
 import re
 
-from grammar.decide_wants import to_fill, wants_weaker
+from grammar.decide_wants import small_spec, to_fill, wants_weaker
 from grammar.frames.limited import batch_poured, pours_asked
 from grammar.frames.syrup import SYRUPS, WEIGHTS
 from grammar.scan import Scan, rough_ml
@@ -76,7 +76,8 @@ def is_bottles(scan: Scan, spec: bool, amounts: list[int], counted: list[int]) -
     if any(scan.kind_at(i + 1) == "unit" for i in scan.cues("how_many")) and not spec and not counted and not bottle_noun:
         return False  # "a pint holds how many cl"
     filled = not bottle_noun or to_fill(scan)
-    if scan.has("enough") and several and filled and not scan.has("bottles", "stock") and "?" not in scan.text:
+    plain = small_spec(scan) or "?" not in scan.text
+    if scan.has("enough") and several and filled and plain and not scan.has("bottles", "stock"):
         return False  # "need enough for 55 guests: 1 oz vodka, 2 oz cranberry"
     if pours_asked(scan):
         return True

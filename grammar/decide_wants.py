@@ -2,7 +2,15 @@
 
 import re
 
-from grammar.scan import Scan, rough_ml
+from grammar.scan import SERVE_LIMIT_ML, Scan, rough_ml
+
+
+def small_spec(scan: Scan) -> bool:
+    """Whether the ingredients' amounts are one drink's, and there is a vessel to fill: "enough to fill two 700s: 40 rum ...?"."""
+    typed = [p for p in scan.items if p.kind in ("amount", "same_amount", "bare")]
+    sizes = [rough_ml(p.amounts[0], p.units[0]) if p.kind == "same_amount" else rough_ml(p.value, p.unit) for p in typed]
+    several = len(typed) > 1 or bool(scan.kinds("ratio"))
+    return several and bool(scan.kinds("vessel")) and sum(s or 0.0 for s in sizes) < SERVE_LIMIT_ML
 
 
 def to_fill(scan: Scan) -> bool:

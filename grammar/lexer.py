@@ -6,13 +6,13 @@ safe. One pass, linear; nothing here knows what a phrase is.
 
 from collections.abc import Iterator
 
+from grammar.lexer_looks import UNIT_WORDS, below, down_to, parts, starred, unlike, waters
 from grammar.lexicon import LEXICON, Entry, Lexicon
 from grammar.names import repair
 from grammar.pieces import Tok, scan_pieces
 from grammar.settle import PLURAL_SIZES, settle
-from grammar.words import NUMBER_WORDS, UNITS
+from grammar.words import NUMBER_WORDS
 
-UNIT_WORDS = frozenset(word for spelled in UNITS.values() for word in spelled.split("|"))
 MOST_REPAIRS = 12  # of one message; beyond that it is not a bar message, and each costs a search
 _MONEY = {"$": "$", "€": "€", "£": "£", "¥": "¥", "₹": "₹", "₩": "₩", "฿": "฿", "₺": "₺", "₽": "₽"}
 _HUNDREDTHS = frozenset(["cents", "cent", "pence"])
@@ -50,7 +50,7 @@ def lex(text: str, lexicon: Lexicon = LEXICON) -> Iterator[Tok]:
             out.append(Tok("CUE", "to", "2", tok.start_pos, tok.end_pos))  # "water 2 get"
             i += 1
             continue
-        if tok.type == "NUM" and tok.text == "2" and _down_to(raw, i, before):
+        if tok.type == "NUM" and tok.text == "2" and down_to(raw, i, before):
             out.append(Tok("CUE", "to", "2", tok.start_pos, tok.end_pos))  # "46% down 2 40%"
             i += 1
             continue
@@ -90,13 +90,6 @@ def lex(text: str, lexicon: Lexicon = LEXICON) -> Iterator[Tok]:
     return iter(out)
 
 
-def _down_to(raw: list[Tok], i: int, before: Tok | None) -> bool:
-    """Whether the "2" at i is "to": between a word that lowers and a strength."""
-    lowers = before is not None and before.type == "CUE" and before.text.endswith(("down", "back"))
-    strength = i + 2 < len(raw) and raw[i + 1].type == "NUM" and raw[i + 1].spaced
-    return lowers and strength and raw[i + 2].text in ("%", "percent", "pct", "proof", "abv")
-
-
 def _drop_numbering(raw: list[Tok]) -> None:
     """Take "1." "2)" off the front of lines, when at least two lines have them."""
     found = [
@@ -115,7 +108,7 @@ def _longest(raw: list[Tok], i: int, lexicon: Lexicon) -> tuple[int, tuple[Entry
             return 1, entries
         j, ok = i + 1, True
         for piece in spelling[1:]:
-            while j < len(raw) and raw[j].type == "MARK" and raw[j].value in ".-#" and piece not in ".-#":
+            while j < len(raw) and raw[j].type == "MARK" and raw[j].value in ".-#" and piece not in ".-#" and not parts(raw, j):
                 j += 1
             if j >= len(raw) or raw[j].text != piece or raw[j].type == "SEP":
                 ok = False
@@ -162,7 +155,7 @@ def _word(raw: list[Tok], i: int, before: Tok | None, following: Tok | None, lex
         if text == "k" and not tok.spaced and before is not None:
             before.value *= 1000.0
             return 1, None
-    if text == "below" and after_number and before is not None and before.type == "NUM" and _below(raw, i):
+    if text == "below" and after_number and before is not None and before.type == "NUM" and below(raw, i):
         before.type, before.value, before.text = "NEG", -before.value, "-" + before.text  # "ten below zero"
         return (2 if following is not None and following.type == "NUM" else 1), None
     if text == "minus" and following is not None and following.type == "NUM":
@@ -226,12 +219,6 @@ def _word(raw: list[Tok], i: int, before: Tok | None, following: Tok | None, lex
     return taken, Tok(kind, value, typed, tok.start_pos, end, others, tok.spaced)
 
 
-def _below(raw: list[Tok], i: int) -> bool:
-    """Whether "below" follows degrees: "10 below", "ten below zero"; not "10 below the rim"."""
-    nxt = raw[i + 1] if i + 1 < len(raw) else None
-    return nxt is None or nxt.type in ("SEP", "MARK") or (nxt.type == "NUM" and nxt.value == 0)
-
-
 def _mark(raw: list[Tok], i: int, out: list[Tok], bullets: int) -> int:
     """A punctuation mark: a terminal only where numbers stand around it. Returns how many raw pieces it took."""
     tok = raw[i]
@@ -262,7 +249,7 @@ def _mark(raw: list[Tok], i: int, out: list[Tok], bullets: int) -> int:
     ):
         out.append(Tok("COLON", ":", ":", tok.start_pos, tok.end_pos))
     elif mark in "/(" and number_after and before is not None and before.type == "UNIT":
-        unit_after = i + 2 < len(raw) and raw[i + 2].text in UNIT_WORDS
+        unit_after = i + 2 < len(raw) and raw[i + 2].text in UNIT_WORDS and not waters(raw, i + 3)
         out.append(Tok("SLASH" if unit_after else "SEP", "/" if unit_after else mark, mark, tok.start_pos, tok.end_pos))
     elif mark == ")" and len(out) > 2 and out[-1].type == "UNIT" and out[-3].type == "SLASH" and out[-3].text == "(":
         return 1
@@ -288,8 +275,8 @@ def _mark(raw: list[Tok], i: int, out: list[Tok], bullets: int) -> int:
             and not touching
             and (nxt.value >= 15 or (len(out) > 1 and out[-2].type == "CUE" and out[-2].value == "for"))
         )
-        if number_before and before is not None and before.text.isalpha() and nxt.text[0].isdigit() and not touching:
-            apart = True  # "by six - 3 cl gin": no range is half in words
+        if number_before and before is not None and unlike(before.text, nxt.text) and not touching:
+            apart = True  # "by six - 3 cl gin", "20 - two each": no range is half in words
         if number_before and before is not None and not apart and (not tok.spaced or not touching):
             out.append(Tok("DASH", "-", "-", tok.start_pos, tok.end_pos))
         elif line_start and bullets >= 2:
@@ -308,6 +295,8 @@ def _mark(raw: list[Tok], i: int, out: list[Tok], bullets: int) -> int:
             return 2
         elif tok.spaced:
             out.append(Tok("SEP", "-", mark, tok.start_pos, tok.end_pos))
+    elif mark == "*" and number_after and tok.spaced and not number_before and nxt is not None and starred(raw, i, before):
+        out.append(Tok("X", "x", "x", tok.start_pos, tok.end_pos, (), True))  # "25 ml rye *20"
     elif mark == "*" and number_before and (number_after or nxt is None or nxt.type == "WORD"):
         out.append(Tok("X", "x", "x", tok.start_pos, tok.end_pos, (), tok.spaced))
     elif mark == "->":

@@ -7,12 +7,12 @@ what can be nothing else, `claim_rest` after it takes the amounts left over.
 import re
 from dataclasses import replace
 
+from grammar.loose_counts import BY_COUNT, is_an_hour
 from grammar.phrase import Phrase
 from grammar.request import Measure, Yield
 from grammar.scan import SERVE_LIMIT_ML, Scan, Unclear, rough_ml
 from grammar.vessels import BIG_UNITS, BOTTLE_SIZES_ML, SMALLEST_SERVE_ML, join_vessels, read_folds, read_vessels, read_volumes
 
-BY_COUNT = re.compile(r"\bby (\d+)\s*(?:$|[,;\n]|\.(?!\d))")
 QUANTITY = re.compile(r"\b(?:qty|quantity|quantities)[ :=]*(\d+)(?! *(?:ml|cl|oz|l|%)\b)")
 PARTY_OF = re.compile(r"\b(?:table|party|group|crowd|wedding|room|team)\s+(?:of|for)\s+(\d+)")
 TABLES_OF = re.compile(r"\b[a-z\d]+ (?:tables?|parties|groups) of [a-z\d]+\b|\b[a-z\d]+ [a-z\d]+[ -]?tops\b")
@@ -31,7 +31,7 @@ def claim_yield(scan: Scan) -> Yield:
     counts: list[tuple[float, Phrase]] = []
     if scan.kind_at(0) == "unknown" and scan.kind_at(1) == "bare" and scan.kind_at(2) == "cue:for":
         scan.use(1)  # a title with a number: "Dock 9 for 12"
-    by = BY_COUNT.search(scan.text)
+    by = None if is_an_hour(scan) else BY_COUNT.search(scan.text)
     labelled = QUANTITY.search(scan.text)
     for i in scan.kinds("bare"):
         if labelled and scan.items[i].start == labelled.start(1):  # "qty: 13"
@@ -78,9 +78,8 @@ def claim_yield(scan: Scan) -> Yield:
             if len(heads) == 1 and scan.kind_at(heads[0] + 1) in ("", "sep", "cue:of", "cue:final"):
                 scan.use(heads[0])
                 makes = replace(makes, guests=scan.items[heads[0]].value)
-        if makes.guests is not None and (
-            follows == "cue:each" or scan.kind_at(i - 1) == "cue:each" or p.value < makes.guests / 3 or "round" in p.text
-        ):
+        few = makes.guests is not None and p.value < max(makes.guests / 3, min(4, makes.guests))
+        if makes.guests is not None and (few or "cue:each" in (follows, scan.kind_at(i - 1)) or "round" in p.text):
             makes = replace(makes, each=p.value)
             if follows == "cue:each":
                 scan.use(i + 1)
@@ -89,9 +88,10 @@ def claim_yield(scan: Scan) -> Yield:
     for i in scan.kinds("times"):
         p = scan.items[i]
         scan.use(i)
-        if makes.guests is not None and scan.kind_at(i + 1) in ("cue:serve_word", "cue:each"):  # "12 ppl x 2 drinks each"
+        behind = i > 0 and scan.items[i - 1].kind == "guests"  # "12 ppl x 2", "12 ppl x 2 drinks each"
+        if makes.guests is not None and (behind or scan.kind_at(i + 1) in ("cue:serve_word", "cue:each")):
             makes = replace(makes, each=p.value)
-            scan.use(i + 1)
+            scan.use(i if behind else i + 1)
             continue
         counts.append((p.value, p))
     for i in scan.kinds("amount"):

@@ -21,15 +21,24 @@ def pair(scan: Scan, atoms: list[Atom]) -> None:
             if k + 1 >= len(atoms) or atoms[k + 1].kind == "B":
                 scan.use(*a.indices)
                 atoms.remove(a)
-    stretch: list[Atom] = []
-    for atom in [*atoms, Atom("B", [], Phrase("sep", "", 0, 0))]:
+    stretches: list[list[Atom]] = [[]]
+    for atom in atoms:
         if atom.kind == "B":
-            _pair_stretch(stretch)
-            stretch = []
+            stretches.append([])
         else:
-            stretch.append(atom)
+            stretches[-1].append(atom)
+    pairs = {"".join(a.kind for a in stretch if a.kind != "S") for stretch in stretches} & {"QN", "NQ"}
+    for stretch in stretches:
+        _pair_stretch(stretch, pairs.copy().pop() if len(pairs) == 1 else "")
     # "gin, 60 ml, dry vermouth, 10 ml": stretches of one atom each, alternating
     loose = [a for a in atoms if (a.kind == "N" and a.quantity is None) or (a.kind == "Q" and not a.name)]
+    if loose and loose[0].kind == "Q" and loose[-1].phrase.kind == "garnish":
+        del loose[-1]  # "... fill 2 L, lemon twist", "serves 60, cherry": no amount of the garnish
+    large = [k for k, a in enumerate(loose) if a.kind == "Q" and _phrase_ml(a.phrase) >= SERVE_LIMIT_ML and a.phrase.unit]
+    if len(loose) > 2 and large == [0]:
+        del loose[0]  # "i need 3 L: rum - 45 ml / lime - 20 ml"
+    elif len(loose) % 2 and len(loose) > 2 and large == [len(loose) - 1]:
+        del loose[-1]
     if len(loose) >= 2 and len(loose) % 2 == 0 and all(a.kind != b.kind for a, b in pairwise(loose)):
         for first, second in zip(loose[::2], loose[1::2], strict=True):
             name, quantity = (first, second) if first.kind == "N" else (second, first)
@@ -57,7 +66,8 @@ def _join(name: Atom, quantity: Atom) -> None:
     quantity.name = name.name
 
 
-def _pair_stretch(stretch: list[Atom]) -> None:
+def _pair_stretch(stretch: list[Atom], habit: str) -> None:
+    """Pair within one stretch; habit is how the others stand, "QN" or "NQ", when they all stand alike."""
     names = [a for a in stretch if a.kind == "N" and a.typed != "half and half"] or [a for a in stretch if a.kind == "N"]
     quantities = [a for a in stretch if a.kind == "Q"]
     strengths = [a for a in stretch if a.kind == "S"]
@@ -68,9 +78,9 @@ def _pair_stretch(stretch: list[Atom]) -> None:
         before = order[id(strengths[0])] < order[id(names[0])]
         for s in strengths:
             k = order[id(s)]
-            side = [n for n in names if (order[id(n)] > k) == before and n.strength is None and n.name != "water"]
-            if not side:
-                side = [n for n in names if n.strength is None and n.name != "water"]
+            bare = [n for n in names if n.strength is None and n.name != "water"]
+            bare = [n for n in bare if n.known] or bare  # a word of talk has no strength beside an ingredient
+            side = [n for n in bare if (order[id(n)] > k) == before] or bare
             if side:
                 target = min(side, key=lambda n: abs(order[id(n)] - k))
                 target.strength, s.name = s.strength, target.name
@@ -80,7 +90,13 @@ def _pair_stretch(stretch: list[Atom]) -> None:
         _join(names[0], quantities[0])
         return
     row = [a for a in stretch if a.kind != "S"]
-    if len(quantities) == len(names) + 1 and row[-1].kind == "Q" and "Q" in (row[0].kind, row[-2].kind):
+    units = [a.phrase.kind != "bare" for a in quantities]
+    both = len(quantities) == len(names) + 1 and row[0].kind == row[-1].kind == "Q"
+    if both and habit and not any(units) and len(names) == 1:
+        del row[-1 if habit == "QN" else 0]  # "50 rum / 22 lime / 20 fino 16": the others have their amount before them
+    elif both and all(units[:-1]) and not units[-1]:
+        del row[-1]  # "25 ml rye 20": what stands alone behind measured amounts is none of theirs
+    elif len(quantities) == len(names) + 1 and row[-1].kind == "Q" and "Q" in (row[0].kind, row[-2].kind):
         _drop_volume(row)
     for name, quantity in _best_pairs(row, "Q" if row[-1].kind == "N" else "N"):  # what ends the row must be paired
         _join(name, quantity)

@@ -39,7 +39,7 @@ _LONG = rf"""
       | (?:(?:{_NUM})\s+|a\s+)?hundred\s+(?:and\s+)?{_REST})\b)
   | (?P<halfdozen>\b(?:(?:{_NUM})\s+|a\s+)?doz(?:en)?\s+and\s+a\s+half\b)"""
 _TAIL = rf"""
-  | (?P<wordmixed>\b(?:\d+|{_NUM})\s+and\s+(?:a\s+)?(?:{_FRAC})\b)
+  | (?P<wordmixed>\b(?:\d+|{_NUM})\s+and\s+(?:(?:a|one|two|three)[\s-]+)?(?:{_FRAC})\b)
   | (?P<wordfraction>\b(?:(?:one|two|three|a|1|2|3)[\s-]+)?(?:{_FRAC})(?:\s+of)?(?:\s+an?)?(?=\s+(?:{_MEASURED})\b))
   | (?P<dozens>\d+\s+doz(?:en)?\b)
   | (?P<number>\d+(?:[.,]\d+)*(?:e\d+)?|(?<![\w.])\.\d+)
@@ -164,9 +164,10 @@ def scan_pieces(text: str) -> list[Tok]:
             dozens = 1.0 if piece[0] == "d" else NUMBER_WORDS.get(piece.split()[0], 1.0)
             tok = Tok("NUM", 12.0 * dozens + 6.0, piece, start, end)
         elif kind == "wordmixed":
-            first, last = piece.split()[0], piece.split()[-1]
-            whole = float(first) if first.isdigit() else NUMBER_WORDS[first]
-            tok = Tok("NUM", whole + FRACTION_WORDS[last], piece, start, end)
+            said = re.split(r"[\s-]+", piece)
+            whole = float(said[0]) if said[0].isdigit() else sum(NUMBER_WORDS[w] for w in said[: said.index("and")])
+            times = {"two": 2, "three": 3}.get(said[-2], 1)  # "one and three quarter"
+            tok = Tok("NUM", whole + times * FRACTION_WORDS[said[-1]], piece, start, end)
         elif kind == "wordfraction":
             split = re.split(r"[\s-]+", piece)
             times = {"two": 2, "three": 3, "2": 2, "3": 3}.get(split[0], 1)

@@ -83,7 +83,7 @@ def lay_ratio(scan: Scan, atoms: list[Atom], out: Reading) -> bool:
         if sized is not None and (sized.kind == "amount" or sized.value >= 200):
             all_free = [a for a in names if a in free or a is alone]
             using = re.search(r"\b(?:use|using|got|have|whole|all of|left)\b", scan.text)
-            if using or "with" in _cue_before(scan, alone) or scan.has("stock", "want"):
+            if using or "with" in _cue_before(scan, alone) or (scan.has("stock") and not _wanted_apart(scan, alone)):
                 _anchor(scan, all_free, values, alone, out, atoms)
                 return True
             free = all_free  # "500 ml 2:1 gin vermouth": the amount is the volume, not the gin
@@ -127,6 +127,13 @@ def lay_ratio(scan: Scan, atoms: list[Atom], out: Reading) -> bool:
         atom.quantity = Atom("Q", [], Phrase("amount", ratio.text, ratio.start, ratio.end, value=value, unit=unit))
         atom.quantity.name = atom.name
     return True
+
+
+def _wanted_apart(scan: Scan, alone: Atom) -> bool:
+    """Whether a word of making stands between a name and the amount behind it: "gin fino 5:2, i need 2 L" is 2 L of it all."""
+    q = alone.quantity
+    making = [*scan.cues("want", "stock", "scale", "make_it", "final", "to"), *scan.kinds("ratio", fresh=False)]
+    return q is not None and any(k in range(alone.indices[-1] + 1, q.indices[0]) for k in making)
 
 
 #: drinks that are equal parts wherever they are made: common practice, no source

@@ -117,8 +117,11 @@ def _finish(scan: Scan, names: list[Atom], out: Reading, ratio: bool) -> None:
         if not atom.known and atom.typed in _NEVER_POURED:
             raise Unclear("unread", [q.phrase, atom.phrase], f"{q.phrase.text} {atom.typed}")
         spelled_out = q.phrase.text.isalpha() and not all(a.quantity is None or a.quantity.phrase.text.isalpha() for a in held)
+        if ratio and q.phrase.kind == "bare" and _poured_plain(atom) and not q.each:  # "gin, fino in equal parts 48 at once"
+            raise Unclear("unclear_number", [q.phrase], q.phrase.text)
         no_name = len(atom.typed) == 1 or atom.typed in FRACTION_WORDS
-        if not atom.known and (no_name or (q.phrase.kind == "bare" and (units or spelled_out))):
+        in_prose = (q.phrase.kind == "bare" and (units or spelled_out or _unlike(held, atom))) or _far(scan, atom, q)
+        if not atom.known and (no_name or in_prose):
             raise Unclear("unread", [atom.phrase, q.phrase], f"{q.phrase.text} {atom.typed}")
         if q.phrase.kind == "same_amount":
             value, unit = _agreed(q.phrase)
@@ -149,7 +152,9 @@ def _finish(scan: Scan, names: list[Atom], out: Reading, ratio: bool) -> None:
         else:
             while scan.kind_at(after) in ("cue:for", "cue:of", "cue:in"):
                 after += 1
-            if scan.kind_at(after) == "cue:final" and after > 0:
+            led_to = scan.at(after + 1)  # "gin 1:1 fino, total 45 drinks"
+            counts = led_to is not None and led_to.kind in ("count", "guests", "bare")
+            if scan.kind_at(after) == "cue:final" and after > 0 and not counts:
                 whole = True
                 scan.use(after)
         if atom.name == "water" and out.water.how == "unsaid":
@@ -168,6 +173,33 @@ def _finish(scan: Scan, names: list[Atom], out: Reading, ratio: bool) -> None:
                 scan.use(i + 1)
     if asked and held:
         out.notes = list(out.notes)
+
+
+_MOST_BETWEEN = 2  # words that say nothing between an amount and a name we do not know
+
+
+def _far(scan: Scan, atom: Atom, q: Atom) -> bool:
+    """Whether too much talk stands between an amount and an unknown word for it to be an ingredient: "10 when you get a tick"."""
+    if not atom.indices or not q.indices or q.each:
+        return False
+    first, last = sorted((scan.items[atom.indices[0]], scan.items[q.indices[0]]), key=lambda p: p.start)
+    return len(scan.text[first.end : last.start].split()) > _MOST_BETWEEN
+
+
+def _unlike(held: list[Atom], atom: Atom) -> bool:
+    """Whether a bare number and an unknown word stand otherwise than all the ingredients do: "gin - 50, fino - 20 15 once"."""
+    known = [a for a in held if a.known and a.quantity is not None]
+    laid = [a for a in known if a.quantity is not None and a.quantity.phrase.kind == "amount"]
+    if laid and len(laid) == len(known):
+        return True  # all of them have units or parts
+    first = [a.quantity.indices < a.indices for a in known if a.quantity is not None and a.quantity.indices]
+    own = atom.quantity is not None and atom.quantity.indices < atom.indices
+    return len(first) > 1 and len(set(first)) == 1 and first[0] != own
+
+
+def _poured_plain(atom: Atom) -> bool:
+    """Whether a name is poured by volume: no dashes, no pieces, no water."""
+    return not _dashed(atom) and atom.phrase.kind != "garnish" and atom.name not in COUNTED_NAMES and atom.name != "water"
 
 
 def _dashed(atom: Atom) -> bool:

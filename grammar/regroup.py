@@ -6,6 +6,7 @@ later". Each changes phrases in place and marks what it explained; nothing here 
 
 import re
 
+from grammar.loose_counts import loose_counts
 from grammar.phrase import Phrase
 from grammar.scan import SERVE_LIMIT_ML, Scan, Unclear, rough_ml
 from grammar.sized import sized
@@ -24,6 +25,7 @@ _FIGURES = ("amount", "bare", "same_amount")
 
 def regroup(scan: Scan) -> None:
     """All of them, in one pass over the phrases."""
+    loose_counts(scan)
     _bottles_named(scan)
     sized(scan)
     for i, p in enumerate(scan.items):

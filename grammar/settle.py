@@ -38,8 +38,8 @@ def settle(out: list[Tok]) -> None:
             closer = out[i + 2] if i + 2 < len(out) else None
             small = 0 < before.value <= 20 and 0 < after.value <= 20
             free = opener is None or not (opener.type == "CUE" and opener.value in ("from", "at", "cut", "raise", "to"))
-            if opener is not None and opener.value == "at" and after.value == 1:
-                free = True  # "at four to one"
+            if opener is not None and opener.value == "at" and (after.value == 1 or max(before.value, after.value) <= 10):
+                free = True  # "at four to one", "gin and fino at 5 to 2": no strength is that low
             if (
                 small
                 and free
@@ -253,6 +253,11 @@ def _is_share(out: list[Tok], i: int) -> bool:
 
 
 def _set_off(out: list[Tok], i: int) -> bool:
-    """Whether the dash at i, with room on both sides, stands before a count: no ratio of serves is 30 to 10."""
+    """Whether the dash at i, with room on both sides, ends a ratio ("3:2 - 2.5 L") or stands before a count ("30 - 2 each")."""
     roomy = out[i - 1].end_pos < out[i].start_pos and out[i].end_pos < out[i + 1].start_pos
-    return roomy and i + 2 < len(out) and out[i + 2].type in ("COUNT", "GUEST")
+    colons = i > 1 and out[i - 2].type == "COLON"
+    if i + 3 < len(out) and out[i + 3].type == "NUM":
+        colons = colons or out[i + 2].type == "COLON" or (out[i + 2].type == "CUE" and out[i + 2].text == "to")
+    counted = i + 2 < len(out) and (out[i + 2].type in ("COUNT", "GUEST") or out[i + 2].value == "each")
+    falls = i + 2 < len(out) and out[i + 2].type == "PCT" and out[i - 1].value > out[i + 1].value  # "lime 30 - 10% water"
+    return roomy and (colons or counted or falls)

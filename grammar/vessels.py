@@ -30,6 +30,8 @@ def join_vessels(scan: Scan) -> None:
             two_before = scan.at(i - 2)
             named = two_before is not None and two_before.kind in ("name", "context")
             priced = scan.text[before.end : v.start].strip() in ("a", "an", "per")  # "24.50 a 700 ml bottle"
+            if named and (scan.kinds("ratio") or scan.has("equal")) and before.kind == "bare" and before.value > 1:
+                named = False  # "equal parts gin and fino 6 70 cl bottles"
             if before.value <= 60 and not named and not priced:
                 v.amounts, v.value = (before.value,), before.value
                 v.start = before.start
@@ -189,12 +191,13 @@ def read_volumes(scan: Scan, makes: Yield) -> Yield:
         bare = p.kind == "bare"
         before2 = scan.kind_at(i - 2)
         of_a_serve = before in ("cue:of", "cue:at") and not bare and after not in ("name", "context")
+        leads = after == "cue:final" and after2 in ("amount", "vessel")  # "cranberry 1 oz, yield 1.5 L"
         # "95 ml each finished", "finished serve 95 ml", "90 ml serves", "serve 100 ml"
         sized_serve = (
             (after == "cue:each" and after2 in ("cue:final", "cue:dilution"))
             or (after == "cue:final" and after2 in ("cue:each", "cue:serve_word"))
-            or (after == "cue:serve_word" and not bare)
-            or (after == "cue:final" and ml < SERVE_LIMIT_ML and not bare and unit not in BIG_UNITS)
+            or (after == "cue:serve_word" and not bare and ml < 600.0)
+            or (after == "cue:final" and not leads and ml < SERVE_LIMIT_ML and not bare and unit not in BIG_UNITS)
             or (before == "cue:final" and ml < SERVE_LIMIT_ML and unit not in BIG_UNITS and _in_each(scan, i, ml))
             or (before in ("cue:serve_word",) and not bare and not _named_next(scan, i))
             or (before == "cue:each" and after == "cue:final")
@@ -220,7 +223,7 @@ def read_volumes(scan: Scan, makes: Yield) -> Yield:
         looks_like_volume = (
             before in ("cue:final", "cue:fit")
             or (before == "cue:in" and before2 == "cue:fit")
-            or after == "cue:final"
+            or (after == "cue:final" and not leads)
             or (before in ("cue:at", "cue:to", "cue:of") and before2 == "cue:final")
             or (before == "sep" and before2 == "cue:final" and not _named_next(scan, i))
             or (before == "cue:scale" and not _named_next(scan, i))
@@ -233,7 +236,7 @@ def read_volumes(scan: Scan, makes: Yield) -> Yield:
             or (before in ("drink", "house", "ratio") and after in ("", "sep") and (not bare) and ml >= 180)
             or (before == "cue:for" and bare and p.value in BOTTLE_SIZES_ML and p.value >= 300 and not _named_next(scan, i))
         )  # fmt: skip
-        if looks_like_volume and bare and not (p.value in BOTTLE_SIZES_ML or p.value >= 300):
+        if looks_like_volume and bare and not (p.value >= 180 and (p.value in BOTTLE_SIZES_ML or p.value >= 300)):
             looks_like_volume = False
         if looks_like_volume and bare and before in ("drink", "house") and after in ("drink", "ratio"):
             looks_like_volume = False
@@ -244,6 +247,8 @@ def read_volumes(scan: Scan, makes: Yield) -> Yield:
         if looks_like_volume and ml >= 90 and makes.volume is None:
             scan.use(i)
             for j in (i - 1, i - 2, i + 1):
+                if scan.kind_at(j) == "cue:final" and scan.kind_at(j - 1) == "cue:of" and j < i:
+                    continue  # "water 10% of finished, 10 L finished"
                 if scan.kind_at(j) in ("cue:final", "cue:at", "cue:scale", "cue:rest", "cue:fit") and not (
                     scan.kind_at(j) == "cue:rest" and scan.kind_at(j + 1) == "cue:water"
                 ):

@@ -14,14 +14,18 @@ from grammar.to_strength import read_target
 OF_WHOLE = re.compile(
     r"\bwater (?:should |must |to |will |that )?(?:mak(?:e|es|ing) up|accounts? for|accounting for)\b"
     r"|\bof (?:it|that|which) (?:is |being |as )?water\b"
-    r"|\b(?:finished|final|whole) (?:mix|batch|drink|product|cocktail|thing|volume|bottle)(?: (?:is|must|should|to|be|being|at"
-    r"|wants?|needs?|about|an?|one|two|three)){0,5} (?:\d+ ?(?:%|percent)|thirds?|quarters?|fifths?|sixth|eighth|tenth) water\b"
+    r"|\b(?:finished|final|whole) (?:mix|batch|drink|product|cocktail|thing|volume|bottle)(?: (?:is|are|has|contains|must"
+    r"|should|to|be|being|at|wants?|needs?|about|an?|one|two|three)){0,5}"
+    r" (?:\d+ ?(?:%|percent)|thirds?|quarters?|fifths?|sixth|eighth|tenth) water\b"
     r"|\bof which (?:is |should be |must be )?\d+(?:\.\d+)? ?(?:%|pct|per ?cent) (?:is |as )?(?:to be )?water\b"
 )
 #: ways to say that water is a share of a volume said
 OF_VOLUME = re.compile(
     r"\bof (?:an? |the |our |my |that |this )?\d+(?:\.\d+)? ?(?:l|ml|cl|oz)\b[^.?;]{0,24} (?:is|be) (?:just |plain )?water\b"
 )
+_MADE = ("amount", "vessel", "bare", "count")
+_SAID = ("cue", "unknown")
+_MEASURED_NEXT = ("name", "context", "amount", "bare", "percent")
 _YET = re.compile(r"\bno water (?:\w+ ){0,2}yet\b")
 _BETWEEN = (
     "of", "at", "to", "and", "with", "bigger", "in", "final", "undiluted", "scale", "recipe_word", ":", "(", "=",
@@ -48,6 +52,7 @@ _QUALIFIERS = (
 _LEFT_OUT = re.compile(
     r"\b(?:leave|take|miss|cut) out (?:the |all |that )?(?:water|dilution)\b(?! *\d)"
     r"|\b(?:water|dilution) (?:out|off|away)\b(?! *\d)"
+    r"|\b(?:do not|don't|dont|never) (?:dilute|add (?:any |the )?(?:water|dilution))\b"
     r"|\b(?:drop|lose|skip|omit|scrap|ditch) (?:the |all |all the |that )?(?:water|dilution)\b(?! *\d| to| by| down)"
 )
 
@@ -63,7 +68,7 @@ def read_water(scan: Scan) -> Water:
     found: Water | None = None
     left_out = _LEFT_OUT.search(scan.text) if scan.has("water", "dilution") else None
     if left_out is not None and "%" not in left_out.group():
-        scan.use(*[i for i, p in enumerate(scan.items) if left_out.start() <= p.start < left_out.end() and p.kind == "cue"])
+        scan.use(*[i for i, p in enumerate(scan.items) if left_out.start() <= p.start < left_out.end() and p.kind in _SAID])
         return Water("none")
     down = [i for i in scan.cues("cut") if scan.items[i].text.startswith("water")]  # "water down 20%"
     if _topped_up(scan):
@@ -108,10 +113,12 @@ def _one(scan: Scan, w: int) -> Water | None:
     chosen = left if left is not None else right
     if chosen is not None:
         share = items[chosen].value
-        if scan.kind_at(chosen - 1) == "cue:final" and chosen < w:
+        leads = scan.kind_at(chosen - 1) == "cue:final" and chosen < w
+        of_share = leads and scan.kind_at(chosen - 2) not in _MADE  # "final 25% water", not "2 L final, 25% water"
+        if leads:
             scan.use(chosen - 1)
         lo, hi = min(w, chosen), max(w, chosen)
-        of_finished = any(p.is_cue("final") for p in items[lo : hi + 1]) or OF_WHOLE.search(scan.text) is not None
+        of_finished = of_share or any(p.is_cue("final") for p in items[lo : hi + 1]) or OF_WHOLE.search(scan.text) is not None
         of_undiluted = any(p.is_cue("undiluted") for p in items[lo : hi + 1])
         scan.use(*range(lo, hi + 1))
         i = hi + 1
@@ -144,14 +151,14 @@ def _one(scan: Scan, w: int) -> Water | None:
         p = scan.at(i)
         if p is None or scan.used[i]:
             continue
-        closed = scan.kind_at(i + 1) in ("", "sep") and items[i].text in ("none", "no", "zero")
+        closed = scan.kind_at(i + 1) not in _MEASURED_NEXT and items[i].text in ("none", "no", "zero")
         if p.is_cue("none") and (step < 0 or closed):
             scan.use(i, w)
             return Water("none")
         if p.is_cue("rest") and not (p.text == "up to" and scan.kind_at(i + 1) == "bare" and items[i + 1].value <= 100):
             scan.use(i, w)
             return Water("rest")
-    sides = (scan.kind_at(w - 1), scan.kind_at(w + 1))
+    sides = (scan.kind_at(w - 2 if scan.kind_at(w - 1) == "cue:of" else w - 1), scan.kind_at(w + 1))
     filled = any(items[i].text != "up to" or scan.kind_at(i + 1) != "bare" for i in scan.cues("rest"))
     if filled and "amount" not in sides and "bare" not in sides:
         scan.use(w, *scan.cues("rest"))  # "make up to 2 L with water"

@@ -64,7 +64,7 @@ COUNTED: str = (
 )
 GUESTS: str = (
     "guest|guests|people|ppl|pax|person|persons|pers|heads|covers|punters|of us|customers|guest list|peeps"
-    "|folks|folk|attendees|diners"
+    "|folks|folk|attendees|diners|mates|friends"
 )
 #: noun -> its size in mL when the noun says one
 VESSELS: dict[str, float | None] = {
@@ -86,7 +86,7 @@ CUES: dict[str, str] = {
         "water|h2o|wtr|waters|filtered water|still water|cold water|tap water|mineral water|chilled water|h20"
         "|melt|melted ice|ice melt|melt water|meltwater|melted water|icemelt"
     ),
-    "dilution": "dilution|diluted|dilute|dil|dilu|prediluted|pre diluted|predilute|pre dilute|diluting|dilutes",
+    "dilution": "dilution|diluted|dilute|dil|diln|dilu|prediluted|pre diluted|predilute|pre dilute|diluting|dilutes",
     "final": (
         "once diluted|after dilution|when diluted|after diluting|post dilution|after water|once watered|final"
         "|finished|total|totals|overall|end volume|final volume|finished volume|total volume|altogether|in total"
@@ -137,7 +137,7 @@ CUES: dict[str, str] = {
     "with": "with|w|w/|using|including|incl|inc",
     "for": "for|4 x",
     "or": "or|vs|versus",
-    "equals": "=|equals to|is equal to",
+    "equals": "=|equals to|equal to|is equal to",
     # what is asked
     "how_much": "how much|how mch|hw much|howmuch|hm|how mutch",
     "how_many": "how far|hw mny|hwmny|how many|hw many|howmany|how mny|number of|no of"

@@ -11,7 +11,9 @@ SLANG: str = (
     "|wise|percentage wise|making up|makes up"
     "|dont count it|don't count it|do not count it|dont count that|not counted|dont include it|not included"
     "|not in the batch|figure|i figure|dropped in|dropped|dumped in|thrown in|chucked in|tipped in|bunged in|toast|reception"
-    "|banquet|gala|brunch|having|drinking|wanting|all up|all told"
+    "|banquet|gala|brunch|having|drinking|wanting|all up|all told|batch card|prep card"
+    "|hiya|heya|hullo|howdy|morning|good morning|good afternoon|good evening|afternoon|g'day"
+    "|get a sec|got a sec|have a sec|a sec|get a second|get a minute|get a moment|get a chance|sorry to bother|when you can"
 )
 #: what is said of an ingredient that is poured later, at the pass or the table, and is no part of the batch
 LATER: frozenset[str] = frozenset(

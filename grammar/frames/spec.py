@@ -4,6 +4,7 @@ import math
 import re
 from dataclasses import replace
 
+from grammar.base_serves import base_serves
 from grammar.frames.guards import agrees, amount_beside_name
 from grammar.frames.limited import take_limit
 from grammar.frames.poured import as_poured, scaled_from, thousands, too_many
@@ -29,7 +30,7 @@ def read_spec(scan: Scan, need: bool = True) -> tuple[Recipe, Yield]:
     """
     large = thousands(scan)
     regroup(scan)
-    base = _base_serves(scan)
+    base = scaled_from(scan) or base_serves(scan)
     spare = _spare(scan)
     _drink_kinds(scan)
     listed_amounts(scan)
@@ -71,7 +72,6 @@ def read_spec(scan: Scan, need: bool = True) -> tuple[Recipe, Yield]:
     return as_poured(scan, recipe, makes)
 
 
-_NEW_COUNT = ("cue:for", "cue:want", "cue:make_it", "cue:but", "cue:to")
 _SO_MANY_TIMES = re.compile(  # said of the whole batch, not of an ingredient
     r"\b(?:half|double|triple) (?:a |the )?batch\b|\b(?:twice|double|triple) (?:the )?\d"
     r"|\b(?:half|halve|double|triple) (?:it|that|them|the lot)\W*(?:please|pls)?\W*$"
@@ -120,38 +120,6 @@ def _room_left(scan: Scan, makes: Yield) -> Yield:
     share = 1.0 - room / held
     volume = replace(makes.volume, value=makes.volume.value * share)
     return replace(makes, volume=volume, vessel_ml=None, vessels=None)
-
-
-def _base_serves(scan: Scan) -> float | None:
-    """ "recipe serves 4": how many serves the amounts typed are for."""
-    scaled = scaled_from(scan)
-    if scaled is not None:
-        return scaled
-    for i in scan.cues("serves_base"):
-        for j in (i + 1, i + 2):
-            p = scan.at(j)
-            if p is not None and p.kind in ("bare", "count", "guests") and not scan.used[j]:
-                scan.use(i, j)
-                return p.value
-    for i in scan.cues("show", "recipe_word"):  # "my recipe for 7 people is ...; I need it for 18"
-        j = i + 2 if scan.kind_at(i + 1) == "cue:for" else i + 1
-        p = scan.at(j)
-        led = j == i + 2 or scan.items[i].text.endswith(" for")
-        others = [k for k in scan.kinds("bare", "count", "guests") if k != j and scan.kind_at(k - 1) in _NEW_COUNT]
-        if led and others and p is not None and p.kind in ("bare", "count", "guests") and not scan.used[j]:
-            scan.use(i, j)
-            return p.value
-    for i, p in enumerate(scan.items[:-1]):
-        nxt = scan.items[i + 1]
-        if (
-            p.is_cue("serve_word")
-            and p.text in ("serves", "makes")
-            and nxt.kind == "bare"
-            and len(scan.kinds("count", "times", "guests", "bare")) > 1
-        ):
-            scan.use(i, i + 1)
-            return nxt.value
-    return None
 
 
 def _rest_of_volume(scan: Scan, parts: list[Part], makes: Yield) -> list[Part]:

@@ -1,0 +1,43 @@
+"""What the lexer looks at around a raw piece before it decides: marks that part sayings or multiply, "2" for "to"."""
+
+from grammar.pieces import Tok
+from grammar.words import UNITS
+
+UNIT_WORDS = frozenset(word for spelled in UNITS.values() for word in spelled.split("|"))
+
+
+def parts(raw: list[Tok], j: int) -> bool:
+    """Whether the mark at j stands between two sayings: "2 each - one ounce gin" is not "each one"; "fl. oz" is one unit."""
+    roomy = j + 1 < len(raw) and raw[j + 1].spaced
+    return roomy and ((raw[j].value == "-" and raw[j].spaced) or (raw[j].value == "." and len(raw[j - 1].text) > 3))
+
+
+def starred(raw: list[Tok], i: int, before: Tok | None) -> bool:
+    """Whether the "*" at i multiplies the number that touches it: no bullet, no footnote to an amount or a strength."""
+    last = raw[i + 2] if i + 2 < len(raw) else None
+    measured = last is not None and (last.text in UNIT_WORDS or last.value in ("%", "proof", "abv", "percent"))
+    return before is not None and before.value != "\n" and not raw[i + 1].spaced and not measured
+
+
+def below(raw: list[Tok], i: int) -> bool:
+    """Whether "below" follows degrees: "10 below", "ten below zero"; not "10 below the rim"."""
+    nxt = raw[i + 1] if i + 1 < len(raw) else None
+    return nxt is None or nxt.type in ("SEP", "MARK") or (nxt.type == "NUM" and nxt.value == 0)
+
+
+def down_to(raw: list[Tok], i: int, before: Tok | None) -> bool:
+    """Whether the "2" at i is "to": between a word that lowers and a strength."""
+    lowers = before is not None and before.type == "CUE" and before.text.endswith(("down", "back"))
+    strength = i + 2 < len(raw) and raw[i + 1].type == "NUM" and raw[i + 1].spaced
+    return lowers and strength and raw[i + 2].text in ("%", "percent", "pct", "proof", "abv")
+
+
+def waters(raw: list[Tok], j: int) -> bool:
+    """Whether what stands at j says that an amount is water's: "lime 1/2 oz (15 ml water)" is no amount said twice."""
+    k = j + 1 if j < len(raw) and raw[j].text == "of" else j
+    return k < len(raw) and raw[k].text in ("water", "h2o", "dilution")
+
+
+def unlike(first: str, second: str) -> bool:
+    """Whether two numbers are too unlike to be a ratio: one in words and one in figures, or one of them dozens."""
+    return first[0].isalpha() != second[0].isalpha() or "doz" in second

@@ -1,0 +1,111 @@
+"""Counts said behind the spec, where an ingredient's amount could stand too: "20 lime 75 of these", "rye 25 ml a dozen".
+
+Lives here: what makes such a number a count of serves before names and amounts are paired. Changes phrases in place.
+"""
+
+import re
+
+from grammar.base_serves import for_that_many
+from grammar.phrase import Phrase
+from grammar.scan import SERVE_LIMIT_ML, Scan, rough_ml
+
+_OF_THEM = re.compile(r" ?of (?:them|these|those|em|'em|each of)\b")
+_NOT_COUNTED = ("name", "context", "garnish", "cue:of", "cue:each", "bare", "unknown", "amount", "drink", "house")
+_MULTIPLIED = frozenset(["multiply", "multiplied", "multiplying", "multiplies"])
+BY_COUNT = re.compile(r"\bby (\d+)\s*(?:$|[,;:\n!?)]|\.(?!\d))")
+_LABELLED = re.compile(r"\b(?:count|feeds?|serving|number of (?:drinks|serves|cocktails)|quantity)\b ?[:=]? ?$")
+_IN_TOTAL = ("in total", "total", "altogether", "in all", "overall")
+_SMALL_BOTTLE_ML = 180.0  # "2 x 187" fills bottles
+
+
+def loose_counts(scan: Scan) -> None:
+    """Turn them into counts, in one pass over the phrases."""
+    ratio = bool(scan.kinds("ratio")) or scan.has("equal")
+    laid = ratio and len(scan.kinds("bare")) == 1 and not scan.kinds("amount", "count", "guests", "times", "fold", "vessel")
+    for i, p in enumerate(scan.items):
+        if scan.used[i]:
+            continue
+        if p.kind == "count" and p.text.endswith((" serves", " makes")):
+            _serves_said_after(scan, i, p)
+        elif p.kind == "bare":
+            serving = scan.kind_at(i - 1) == "cue:serve_word" and scan.items[i - 1].text in ("serves", "makes")
+            closed = scan.kind_at(i + 1) in ("", "sep")
+            if serving and closed and p.value > 1 and scan.kind_at(i - 2) in ("amount", "name", "context"):
+                if not for_that_many(scan, p.value, p):
+                    p.kind = "count"  # "rum 1 oz, lime .25 oz serves 30"
+                    scan.use(i - 1)
+            elif scan.kind_at(i + 1) == "cue:of" and p.value > 1 and _OF_THEM.match(scan.text, p.end):
+                p.kind = "count"  # "... 20 lime, 75 of these"
+                scan.use(i + 1)
+            elif "doz" in p.text and scan.kind_at(i + 1) not in _NOT_COUNTED and scan.kind_at(i - 1) != "garnish":
+                p.kind = "count"  # "rye 25 ml half a dozen"
+            elif closed and p.value > 1 and _LABELLED.search(scan.text, max(0, p.start - 24), p.start):
+                p.kind = "count"  # "count: 45", "feeds 12"
+                if scan.kind_at(i - 1) in ("unknown", "sep") and i > 1 and scan.kind_at(i - 2) == "unknown":
+                    scan.use(i - 2)
+                scan.use(*[k for k in (i - 1,) if k >= 0 and scan.kind_at(k) in ("unknown", "sep")])
+            elif laid and p.value > 1 and p.value == int(p.value) and _in_total(scan, i):
+                p.kind = "count"  # "gin, fino, all equal, fifteen in total"
+            elif scan.text.endswith("making ", 0, p.start) and scan.kind_at(i + 1) not in _NOT_COUNTED and p.value > 1:
+                p.kind = "count"  # "... 20 lime making 16"
+        elif p.kind == "unknown" and p.text in _MULTIPLIED and scan.kind_at(i + 1) == "bare":
+            scan.items[i + 1].kind = "times"  # "multiply by 25"
+            p.kind = "filler"
+            scan.use(i)
+        elif p.kind == "fold":
+            _amount_times(scan, i, p)
+
+
+def _in_total(scan: Scan, i: int) -> bool:
+    """Whether the number at i closes the message or a part of it, "in total" or not."""
+    final = scan.kind_at(i + 1) == "cue:final" and scan.items[i + 1].text in _IN_TOTAL
+    behind = scan.kind_at(i - 1) in ("name", "context", "cue:equal", "ratio", "sep", "cue:serve_word")
+    ends = scan.kind_at(i + 2 if final else i + 1) in ("", "sep")
+    if behind and ends and final:
+        scan.use(i + 1)
+    return behind and ends and (final or scan.kind_at(i - 1) != "sep")
+
+
+def _serves_said_after(scan: Scan, i: int, p: Phrase) -> None:
+    """ "rye - 30 / amaro - 10 serves 36": the last name's amount, and the count behind the word."""
+    q = scan.at(i + 1)
+    if q is None or q.kind != "bare" or scan.kind_at(i + 2) not in ("", "sep") or for_that_many(scan, q.value, q):
+        return
+    before = scan.at(i - 1)
+    k = i - 2 if before is not None and before.kind == "sep" and before.name in ":-=" else i - 1
+    if scan.kind_at(k) in ("name", "context"):
+        p.kind, q.kind = "bare", "count"
+
+
+def _amount_times(scan: Scan, i: int, p: Phrase) -> None:
+    """ "gin: 40, lime: 20, vodka: 10 x 16": the last name's amount, and so many serves."""
+    times = scan.at(i + 1)
+    if times is None or times.kind != "bare" or scan.kind_at(i + 2) not in ("", "sep") or times.value >= _SMALL_BOTTLE_ML:
+        return
+    before = scan.at(i - 1)
+    k = i - 2 if before is not None and before.kind == "sep" and before.name in ":-=" else i - 1
+    if scan.kind_at(k) in ("name", "context") and scan.kind_at(k - 1) in ("", "sep", "cue:and", "bare", "amount"):
+        if scan.kind_at(k - 1) in ("bare", "amount") and scan.kind_at(k - 2) not in ("name", "context"):
+            return  # "60 gin 2 x 30 lime"
+        p.kind, times.kind = "bare", "times"
+
+
+def is_an_hour(scan: Scan) -> bool:
+    """Whether "by 7" says when, because something else says how much: "for 20 guests by 7". Marks the hour."""
+    by = BY_COUNT.search(scan.text)
+    if by is None or int(by[1]) > 12:
+        return False
+    at = next((i for i, p in enumerate(scan.items) if p.start == by.start(1)), None)
+    if at is None or scan.items[at].kind != "bare" or scan.used[at]:
+        return False
+    made = any(scan.items[i].kind in ("count", "times", "fold", "guests", "vessel") for i in range(len(scan.items)) if i != at)
+    large = any((rough_ml(p.value, p.unit) or 0.0) >= SERVE_LIMIT_ML for p in scan.items if p.kind == "amount")
+    wanted = any(
+        p.kind == "bare" and (scan.kind_at(i - 1) in ("cue:for", "cue:want", "cue:scale", "cue:make_it") or "doz" in p.text)
+        for i, p in enumerate(scan.items)
+        if i != at
+    )
+    if made or large or wanted:
+        scan.use(at)
+        return True
+    return False
