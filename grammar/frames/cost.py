@@ -4,7 +4,7 @@ import re
 from dataclasses import replace
 
 from grammar.frames.bottle_prices import bottle_prices
-from grammar.frames.cost_extras import SAYS, asked_unit_as_pour, flat_costs, priced
+from grammar.frames.cost_extras import SAYS, asked_unit_as_pour, flat_costs, priced, spent_on
 from grammar.frames.spec import numbers_read, read_spec
 from grammar.request import Cost, Measure, Money, Part, Recipe, Yield
 from grammar.scan import Scan, Unclear
@@ -101,19 +101,13 @@ def read_cost(scan: Scan) -> Cost:
     if cost is None and price is None:
         raise Unclear("no_price", [p for p in scan.items if p.kind == "cue"], ask)
     shares = pour_cost is not None or margin is not None or markup is not None
-    if not shares and cost is not None and price is None and _spent_on(scan, makes):
+    if not shares and cost is not None and price is None and spent_on(scan, makes):
         numbers_read(scan)
         return Cost(None, makes, Money(cost.value / (makes.serves or 1.0), cost.currency), ask="cost")
     if not shares and (cost is None or price is None):
         raise Unclear("no_price", [p for p in scan.items if p.kind in ("money", "bare")], "price" if price is None else "cost")
     numbers_read(scan)
     return Cost(None, makes, cost, price, pour_cost, margin, markup, tax, tax_in, None, ask)
-
-
-def _spent_on(scan: Scan, makes: Yield) -> bool:
-    """ "spent 212 for 80 serves, per drink?": the money is for all of them."""
-    many = makes.serves is not None and makes.serves > 1
-    return many and any(scan.kind_at(i - 1) not in ("money", "bare") for i in scan.cues("each"))
 
 
 def _asks(scan: Scan) -> list[str]:

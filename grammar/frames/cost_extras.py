@@ -1,6 +1,6 @@
 """What a drink costs beside its measured ingredients, a unit that a cost is asked for, and which figure is a price."""
 
-from grammar.request import Measure, Money, Part
+from grammar.request import Measure, Money, Part, Yield
 from grammar.scan import Scan, rough_ml
 
 _NAMED = ("name", "context", "garnish")
@@ -60,3 +60,9 @@ def priced(scan: Scan, i: int) -> bool:
         if p.is_cue("price"):
             return True
     return False
+
+
+def spent_on(scan: Scan, makes: Yield) -> bool:
+    """ "spent 212 for 80 serves, per drink?": the money is for all of them."""
+    many = makes.serves is not None and makes.serves > 1
+    return many and any(scan.kind_at(i - 1) not in ("money", "bare") for i in scan.cues("each"))

@@ -3,7 +3,17 @@
 import re
 
 from grammar.frames.spec import numbers_read
-from grammar.frames.syrup_amounts import BULK, of_the_drink, one_of, sweet_for_water, water_asked, weighed_syrup
+from grammar.frames.syrup_amounts import (
+    BULK,
+    again,
+    made_of,
+    of_the_drink,
+    one_of,
+    sugar_asked,
+    sweet_for_water,
+    water_asked,
+    weighed_syrup,
+)
 from grammar.request import Measure, Syrup
 from grammar.scan import ROUGH_ML, Scan, Unclear, measure
 from grammar.words import FRACTION_WORDS
@@ -25,7 +35,7 @@ SYRUPS: dict[str, tuple[str, tuple[float, float] | None]] = {
 
 def read_syrup(scan: Scan) -> Syrup:
     """A syrup question. Raises Unclear no_amounts (neither volume nor sugar), no_strength (saline without percent)."""
-    _said_again(scan)
+    _saidagain(scan)
     names = [scan.items[i] for i in scan.kinds("name", "context", "garnish") if scan.items[i].name in SYRUPS]
     sweet, named_ratio = "sugar", None
     for p in names:
@@ -49,7 +59,7 @@ def read_syrup(scan: Scan) -> Syrup:
     portion = _portioned(scan)
     if portion is None and scan.has("each") and volume is not None:
         bulk = [p for p in scan.items if p.kind == "amount" and p.unit in BULK]
-        others = [p for p in bulk if not _again(volume, Measure(p.value, p.unit))]
+        others = [p for p in bulk if not again(volume, Measure(p.value, p.unit))]
         if others and water is None and sugar is None:
             raise Unclear("unclear_number", others[-1:], others[-1].text)
     if portion is not None:
@@ -129,7 +139,7 @@ def _had(scan: Scan) -> tuple[float, float] | None:
     return first[0], first[1]
 
 
-def _said_again(scan: Scan) -> None:
+def _saidagain(scan: Scan) -> None:
     """ "1:2 (one sugar two water)": the ratio said again in words. Marks it."""
     ratios = [scan.items[i].values for i in scan.kinds("ratio") if len(scan.items[i].values) == 2]
     if len(ratios) != 1:
@@ -226,7 +236,7 @@ def _amounts(scan: Scan, sweet: str) -> tuple[Measure | None, Measure | None, Me
             sugar = got  # "honey 1 kg, water for 2 to 1"
             scan.use(i)
             continue
-        if got.unit in BULK and sweetened and (_sugar_asked(scan) or _made_of(scan, i)):
+        if got.unit in BULK and sweetened and (sugar_asked(scan) or made_of(scan, i)):
             volume = got  # "1:1 simple, need 2 L, sugar?", "2 L turbinado rich"
             scan.use(i)
             continue
@@ -253,13 +263,11 @@ def _amounts(scan: Scan, sweet: str) -> tuple[Measure | None, Measure | None, Me
         ):
             sugar = got
         else:
-            if volume is not None and not _again(volume, got) and not scan.has("each"):
+            if volume is not None and not again(volume, got) and not scan.has("each"):
                 raise Unclear("unclear_number", [p], p.text)  # two volumes of syrup: neither is passed over
             volume = got if volume is None else volume
         scan.use(i)
     return sugar, water, volume
-
-
 
 
 def _named_before(scan: Scan, i: int) -> bool:
@@ -267,26 +275,6 @@ def _named_before(scan: Scan, i: int) -> bool:
     name, before = scan.at(i - 1), scan.at(i - 2)
     sweet = name is not None and name.kind in ("name", "garnish") and name.name in SYRUPS and "syrup" not in name.name
     return sweet and (before is None or before.kind not in ("amount", "bare", "ratio"))
-
-
-def _sugar_asked(scan: Scan) -> bool:
-    """Whether "sugar?" ends a message that names the syrup wanted."""
-    syrup = any(p.kind == "name" and p.name in SYRUPS and p.name.endswith("syrup") for p in scan.items)
-    return syrup and not scan.has("stock") and re.search(r"\b(?:sugar|honey) ?\?+\s*$", scan.text) is not None
-
-
-def _again(volume: Measure, got: Measure) -> bool:
-    """Whether one volume says the other again: "1 L (1000 ml)"."""
-    first, second = volume.value * _ml(volume.unit), got.value * _ml(got.unit)
-    return abs(first - second) <= 0.06 * first
-
-
-def _made_of(scan: Scan, i: int) -> bool:
-    """Whether the volume at i is of the syrup, and the sugar after it says of which kind: "make 2 L turbinado rich"."""
-    syrup = scan.at(i + 2)
-    named = syrup is not None and syrup.kind == "name" and syrup.name.endswith("syrup")
-    litres = scan.items[i].unit == "l" and scan.kind_at(i - 1) in ("cue:make_it", "cue:want", "cue:scale")
-    return named or litres
 
 
 def _water_follows(scan: Scan, i: int) -> bool:
