@@ -89,6 +89,8 @@ def _dilution_due(scan: Scan) -> bool:
     said = [i for i in scan.cues("dilution") if iced or scan.items[i].text in ("dilution", "dil")]
     if iced and _WATER_FOR.match(scan.text):
         said = [*said, *scan.cues("water")]
+    if scan.items[0].is_cue("water") and scan.kind_at(1) in ("cue:to", "cue:for", "cue:want", "cue:bigger"):
+        said = [*said, 0]  # "water to put in 20 old fashioneds"
     figures = ("percent", "amount", "bare", "cue:none", "cue:undiluted", "sep:")
     near = [scan.kind_at(i + d) + (scan.text[scan.items[i].end :].lstrip()[:1] == ":") * ":" for i in said for d in (-1, 1)]
     return bool(said) and not any(kind in figures for kind in near) and not _no_water(scan)

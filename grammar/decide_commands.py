@@ -7,6 +7,8 @@ import re
 
 from grammar.scan import Scan
 
+_ONLY_LISTED = frozenset(["recipes", "specs"])
+
 
 def command(scan: Scan, last: str) -> str:
     """Messages that tell or manage: save, list, settings, shelf, help."""
@@ -46,6 +48,8 @@ def command(scan: Scan, last: str) -> str:
         return shelf
     if scan.has("list") and numbers == 0 and not scan.has("equal") and not (scan.has("price") and scan.kinds("name")):
         return "house:list"
+    if all(p.text in _ONLY_LISTED or p.kind == "sep" for p in items):
+        return "house:list"  # "recipes?"
     if scan.has("settings") and numbers == 0:
         return "setting"
     setting = _setting(scan, text, numbers)

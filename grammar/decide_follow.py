@@ -12,6 +12,7 @@ _ASKING = (
 
 
 _IN_PLACE = re.compile(r"\binstead\b|\brather than\b|\bin place of\b")
+_OF_THEM = re.compile(r"\bof (?:them|those|these|em)\b")
 _CHANGE = ("same", "make_it", "double", "triple", "half", "oops", "swap", "replace")
 _PRICED = re.compile(r"\d\s*(?:per|/|for|a)\s*(?:bottle|btl|\d{3}|litre|liter|l\b)")
 
@@ -42,7 +43,7 @@ def may_stand_alone(scan: Scan) -> bool:
     Such a message is read by itself first; only what does not read by itself is taken for a change.
     """
     lead = scan.items[0] if scan.items else None
-    if re.search(r"\bof (?:them|those|these|em)\b|\bnot \d", scan.text):
+    if _OF_THEM.search(scan.text) or re.search(r"\bnot \d", scan.text):
         return False
     if lead is None or scan.has(*_CHANGE) or lead.is_cue("and", "with", "but", "none", "or") or _IN_PLACE.search(scan.text):
         return False
@@ -85,6 +86,8 @@ def follows(scan: Scan, spec: bool) -> bool:
     cue = scan.has("to", "same", "but", "make_it", "double", "triple", "half", "oops", "swap", "bigger", "smaller", "replace")
     if scan.has("cut") and scan.kinds("percent", "proof") and scan.kinds("amount"):
         return False
+    if spec and names == 1 and _OF_THEM.search(scan.text) and len(scan.kinds("bare", "count")) > 1:
+        return True  # "gin 40, water 20%, 25 of them"
     if spec:
         amounts = len(scan.kinds("amount", "bare"))
         change = cue or scan.has("cut", "raise", "none") or (amounts == 1 and names == 1)

@@ -8,7 +8,7 @@ from grammar.frames.syrup import SYRUPS, WEIGHTS
 from grammar.scan import Scan, rough_ml
 
 _ENOUGH_TO = re.compile(
-    r"\benough (?:to (?:fill|make|do|serve)|for \S+ (?:bottles|btls|jugs|kegs|flasks|pitchers|jars|litres?|l)\b)"
+    r"\benough (?:\d+ ?[-:/] ?\d|to (?:fill|make|do|serve)|for \S+ (?:bottles|btls|jugs|kegs|flasks|pitchers|jars|litres?|l)\b)"
 )
 _WATERY = ("cue:water", "cue:dilution")
 POURS = frozenset(["pour", "pours", "shot", "shots", "measure", "measures"])

@@ -24,7 +24,7 @@ _NEVER_WORDS = (
     "java|joke|juicy|kill|king|lake|land|lane|lark|late|later|latter|lawyer|letter|line|link|live|loose|louse|love|"
     "lunch|mail|mall|marble|matter|medicine|might|money|mother|mouse|movie|music|noon|nose|note|other|pack|parade|"
     "password|peas|peck|pills|pilot|place|plate|poach|poem|point|poke|police|pose|preach|pregnant|president|pride|"
-    "prime|prompt|python|quote|range|rate|reach|ring|roach|rome|rough|rouse|russia|scar|script|select|shade|shark|"
+    "prime|prompt|python|quote|range|rate|reach|ring|roach|rome|rough|rouse|russia|scar|score|scores|script|select|shade|shark|"
     "shell|shrink|sight|sine|sing|singer|sink|smoke|song|soon|sought|spark|spite|spoke|sport|sprite|stable|"
     "stand|stark|stoke|story|strange|string|such|sugary|sunny|system|tables|teach|though|thought|through|tight|"
     "times|tine|toady|tony|torn|touch|tough|tram|trim|union|user|users|vine|vote|wade|waiter|wall|weather|whether|"

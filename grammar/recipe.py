@@ -7,6 +7,7 @@ phrases become atoms, are paired, and leave as parts. Amounts that belong to no 
 import re
 
 from grammar.atoms import Atom, Reading, own_ratios, read_atoms, take_surroundings
+from grammar.half_read import beside_a_ratio, heads_unread, no_liquid
 from grammar.pairing import SMALL_BARE, leading_volume, pair, said_strengths, spread_each
 from grammar.phrase import Phrase
 from grammar.ratio import composition, lay_ratio
@@ -114,7 +115,12 @@ def _finish(scan: Scan, names: list[Atom], out: Reading, ratio: bool) -> None:
         tiny = q.phrase.kind == "bare" and bare_unit == "ml" and q.phrase.value < 3 and not _dashed(atom)
         if tiny and max(bares, default=0.0) >= _BOTTLED_ML:
             raise Unclear("unclear_number", [q.phrase, atom.phrase], f"{q.phrase.text} {atom.typed}")  # "1.75 gin, 500 vermouth"
-        if not atom.known and atom.typed in _NEVER_POURED:
+        if not atom.known and (atom.typed in _NEVER_POURED or no_liquid(atom.typed)):
+            raise Unclear("unread", [q.phrase, atom.phrase], f"{q.phrase.text} {atom.typed}")
+        first = atom is held[0] and not counted and q.phrase.kind == "bare" and q.phrase.end < atom.phrase.end
+        if not atom.known and beside_a_ratio(q.phrase.unit, ratio):
+            raise Unclear("unread", [q.phrase, atom.phrase], f"{q.phrase.text} {atom.typed}")
+        if not atom.known and heads_unread(atom.typed, q.phrase.value, first, sum(a.known for a in held)):
             raise Unclear("unread", [q.phrase, atom.phrase], f"{q.phrase.text} {atom.typed}")
         spelled_out = q.phrase.text.isalpha() and not all(a.quantity is None or a.quantity.phrase.text.isalpha() for a in held)
         if ratio and q.phrase.kind == "bare" and _poured_plain(atom) and not q.each:  # "gin, fino in equal parts 48 at once"

@@ -8,6 +8,7 @@ import re
 
 from grammar.loose_counts import loose_counts
 from grammar.phrase import Phrase
+from grammar.pours import counted_pours, poured_in, water_is_in
 from grammar.scan import SERVE_LIMIT_ML, Scan, Unclear, rough_ml
 from grammar.sized import sized
 from grammar.vessels import BOTTLE_SIZES_ML
@@ -34,6 +35,9 @@ def regroup(scan: Scan) -> None:
         if p.kind == "bare":
             _bottles_poured(scan, i, p)
             _counted_title(scan, i, p)
+            counted_pours(scan, i, p)
+        elif p.kind == "unknown" and p.text in ("once", "after"):
+            water_is_in(scan, i)
         elif p.kind == "same_amount":
             _measures(p)
         elif p.kind == "percent" and scan.kind_at(i + 1) in ("cue:smaller", "cue:bigger") and scan.kind_at(i + 2) in _NAMED:
@@ -133,6 +137,10 @@ def _glassware(scan: Scan, i: int) -> None:
     if nxt is None or scan.used[i + 1]:
         return
     if nxt.kind == "unit" and nxt.unit in ("shot", "part", "jigger") and scan.kind_at(i + 2) == "cue:of":
+        many = scan.at(i - 1)
+        if many is not None and scan.kind_at(i - 1) == "bare" and many.value > 1 and scan.has("rest", "top", "final"):
+            poured_in(scan, i - 1, i + 1)
+            return
         scan.use(i + 1)
         scan.items[i + 1].kind = "filler"
         return
@@ -186,22 +194,25 @@ def _a_drink(scan: Scan, i: int, p: Phrase) -> None:
 
 def _counted_title(scan: Scan, i: int, p: Phrase) -> None:
     """ "want 35 bobby burns at 100 ml: 2 scotch ...": so many of a drink we have no name for."""
-    if not 1 < p.value <= 1e6 or p.value != int(p.value) or scan.kind_at(i + 1) != "unknown":
+    if not 1 < p.value <= 1e6 or p.value != int(p.value) or p.kind != "bare":
         return
-    end = i + 1
+    start = i + 2 if scan.kind_at(i + 1) == "cue:scale" else i + 1  # "20 batched zorbas"
+    if scan.kind_at(start) != "unknown":
+        return
+    end = start
     while scan.kind_at(end + 1) == "unknown":
         end += 1
     last, closed = scan.items[end], scan.at(end + 1)
-    if not last.text.endswith("s") or last.text.endswith("ss") or closed is None or end - i > 3:
+    if not last.text.endswith("s") or last.text.endswith("ss") or closed is None or end - start > 2:
         return
-    wanted = scan.kind_at(i - 1) in ("cue:want", "cue:make_it", "cue:scale")
+    wanted = scan.kind_at(i - 1) in ("cue:want", "cue:make_it", "cue:scale", "cue:bigger", "cue:for", "cue:in")
     sized = closed.is_cue("at") and scan.kind_at(end + 2) == "amount" and scan.kind_at(i - 1) in ("", "sep")
     listed = closed.kind == "sep" or closed.is_cue("at", "with", "each")
     rest = scan.items[end + 1 :]
     spec = sum(q.kind in _NAMED for q in rest) >= 2 and any(q.kind in ("amount", "bare", "ratio") for q in rest)
     heads = i == 0 and closed.kind == "sep" and not scan.kinds("count", "times", "fold", "guests", "vessel")
     if spec and ((wanted and listed) or sized or heads):
-        first = scan.items[i + 1]
+        first = scan.items[start]
         p.kind, p.name = "count", scan.text[first.start : last.end]
         scan.use(*range(i + 1, end + 1))
 

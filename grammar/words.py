@@ -91,7 +91,7 @@ CUES: dict[str, str] = {
         "once diluted|after dilution|when diluted|after diluting|post dilution|after water|once watered|final"
         "|finished|total|totals|overall|end volume|final volume|finished volume|total volume|altogether|in total"
         "|of the whole|comes to|coming to|adds up to|adding up to|totalling|the lot|of the batch|of the mix"
-        "|final batch|final yield|final total|yield|yields|in all"
+        "|all told|final batch|final yield|final total|yield|yields|in all"
         "|final mix|finished batch|whole batch|end product|finished product|whole thing|land on|lands on|landing on"
         "|land at|lands at|end up with|ends up with|end up at|ends up|ends up in the bottle|what ends up"
         "|what ends up in the bottle|what's in the bottle|whats in the bottle|what goes in the bottle|what is in the bottle"
@@ -103,9 +103,10 @@ CUES: dict[str, str] = {
         "|not yet diluted"
     ),
     "rest": (
-        "topped to|top to|topped it up with|topped it up to|holds up to|rest|the rest|remainder|balance|remaining"
-        "|topped up with|top up with|top it up with|make up with|made up with|fill up with|filled up with"
-        "|fill the rest with|topped up to|top up to|make up to|made up to|up to|fill with|rest is|rest of it"
+        "makes up the difference|make up the difference|making up the difference|makes up the rest|make up the rest"
+        "|making up the rest|the difference|topped to|top to|topped it up with|topped it up to|holds up to|rest|the rest"
+        "|remainder|balance|remaining|topped up with|top up with|top it up with|make up with|made up with|fill up with"
+        "|filled up with|fill the rest with|topped up to|top up to|make up to|made up to|up to|fill with|rest is|rest of it"
     ),
     "top": (
         "top|topped|top with|topped with|top off|top up|splash|splash of|float|floated|spritz of|topper|to top"
@@ -117,7 +118,7 @@ CUES: dict[str, str] = {
         "each|ea|per|apiece|a piece|per drink|per serve|per serving|per person|per guest|per head|a head"
         "|each drink|in each|to each|per cocktail|each one|a serve|a drink|a person|for each|per glass|pp|p p"
         "|a pop|ech|per one|per portion|a guest|a cocktail|every one|per martini|per negroni|per round|eaach"
-        "|for every drink|per ea"
+        "|for every drink|per ea|every|out of every|in every|for every"
     ),
     "equal": (
         "equal thirds|equal halves|equal quarters|equal parts|equal|equal measures|equals|even parts"
@@ -130,7 +131,7 @@ CUES: dict[str, str] = {
     "from": "from|out of|starting at|start at|starting from",
     "to": (
         "became|becomes|grew to|went to|makes it|to make it|hit|to hit|to|->|=>|down to|into|till|until|unto|>"
-        "|back to|to about"
+        "|back to|to about|til|>>|->>"
     ),
     "in": "in|as|expressed in|given in",
     "and": "and|&|n|plus|+|then|also|und|y|et",
@@ -157,7 +158,7 @@ CUES: dict[str, str] = {
         "cut|cutting|watering|watering down|knock|bring|reduce|proof down|proofing down|proofing|let down|bring down|knock down"
         "|water down|watered down|watered|lower|drop|weaken|take|cut down|dial down|tone down|reduced|knocked|down|drop down|thin"
         "|adjust|brought|break down|knock back|dropping|reduction|water back|takes|lengthen|pull|pull down"
-        "|stretch|ease|bringing|lowering|rectify|let it down|make into|make it into"
+        "|stretch|dwn|water dwn|cut dwn|ease|bringing|lowering|rectify|let it down|make into|make it into"
     ),
     "raise": "raise|bring up|increase|strengthen|fortify|up it|boost|take up|push|push up|beef up",
     "blend": "blend|mix|mixed|mixing|blended|combine|combined|combining|together|blending|marry|add together",
@@ -347,7 +348,7 @@ FILLER: str = (
     "|still|already|at the moment|currently|being|because|cause|cos|i'd|i'll|we'll|we'd|that's|thats|there's|where|who's"
     "|think|reckon|actually please|per cent of|welcome|split|divided|whole ones|full ones|emptying|empty|whole ones only"
     "|full ones only|mixing glass|tin|shaker|bar tin|strainer|batch it|batch this|big|huge|large|small|little|tiny|new|old"
-    "|clear|premium|cut the|tasty|bitter end|until cold|well chilled|long|short glass|more or less|combine all"
+    "|clear|cask strength|premium|cut the|tasty|bitter end|until cold|well chilled|long|short glass|more or less|combine all"
     "|all ingredients|everything in|pour into|poured into|serve in|served|serve it|method|directions|express|twist over"
     "|discard peel|makes a|make a|making|made|use up|was wondering|wondering|hows|how's|how do|how would|how|looks like"
     "|look like|come out|comes out|came out|work|works|stuff|thing|things|lot|bit|of it|pop|put|u|ur|em|gets|singles|single"

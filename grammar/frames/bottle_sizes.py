@@ -27,6 +27,18 @@ def own_sizes(scan: Scan) -> dict[str, Measure]:
             sizes[name] = Measure(beside.value, beside.unit or "ml")  # "bottles? gin 750, vermouth 1 L"
             scan.use(i, i + 1)
             continue
+        asked = scan.at(i - 1)
+        if (
+            more
+            and asked is not None
+            and asked.kind in ("amount", "bare")
+            and not scan.used[i - 1]
+            and scan.kind_at(i - 2) in ("cue:how_many", "cue:bottles")
+            and (rough_ml(asked.value, asked.unit) or 0.0) >= 500
+        ):
+            sizes[name] = Measure(asked.value, asked.unit or "ml")  # "how many 1.75 L tequila, 400 drinks, 40 ml tequila each"
+            scan.use(i - 2, i - 1, i)
+            continue
         bottle = scan.at(i + 2)
         bracket = scan.kind_at(i + 1) == "sep" and scan.items[i + 1].name == "("
         if bracket and bottle is not None and bottle.kind == "vessel" and bottle.size is not None and not scan.used[i + 2]:

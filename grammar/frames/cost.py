@@ -4,7 +4,7 @@ import re
 from dataclasses import replace
 
 from grammar.frames.bottle_prices import bottle_prices
-from grammar.frames.cost_extras import asked_unit_as_pour, flat_costs
+from grammar.frames.cost_extras import SAYS, asked_unit_as_pour, flat_costs, priced, spent_on
 from grammar.frames.spec import numbers_read, read_spec
 from grammar.request import Cost, Measure, Money, Part, Recipe, Yield
 from grammar.scan import Scan, Unclear
@@ -46,7 +46,7 @@ def read_cost(scan: Scan) -> Cost:
         scan.items[asked[0]].kind = "bare"  # "menu 13.5 cost 2.97 %?": the percent is asked for
         scan.items[asked[0]].value *= 100
     join_vessels(scan)
-    ask = _ask(scan)
+    asks = _asks(scan)
     tax, tax_in = _tax(scan)
     pour_cost = _share(scan, "pour_cost")
     margin = _share(scan, "margin")
@@ -57,6 +57,8 @@ def read_cost(scan: Scan) -> Cost:
     if pour_cost is None and margin is None:
         pour_cost, margin = _loose_share(scan)
     markup = _markup(scan)
+    known = {"pour_cost": pour_cost, "margin": margin}
+    ask = next((name for name in asks if known.get(name) is None), asks[0] if asks else "")
     for value, what in ((pour_cost, "pour cost"), (margin, "margin")):
         if value is not None and not 0 < value < 1:
             raise Unclear("out_of_range", [p for p in scan.items if p.kind == "percent"], f"{value * 100:g} % {what}")
@@ -90,13 +92,16 @@ def read_cost(scan: Scan) -> Cost:
     if ask == "cost" and cost is None and price is None and len(left) == 1 and (pour_cost is not None or margin is not None):
         scan.use(left[0])  # "$16 cocktail at 22%, what is my budget"
         price = Money(scan.items[left[0]].value, scan.items[left[0]].unit)
+    if cost is None and price is None and len(left) == 1 and {"cost", "price"} <= set(asks) and priced(scan, left[0]):
+        scan.use(left[0])  # "price on the board 16, ingredient budget at 21%"
+        price = Money(scan.items[left[0]].value, scan.items[left[0]].unit)
     cost, price = _unlabelled(scan, cost, price, pour_cost, margin, markup)
     if cost is not None and scan.has("final") and makes.serves is not None and makes.serves > 1:
         cost = Money(cost.value / makes.serves, cost.currency)  # "30 drinks cost 63 total"
     if cost is None and price is None:
         raise Unclear("no_price", [p for p in scan.items if p.kind == "cue"], ask)
     shares = pour_cost is not None or margin is not None or markup is not None
-    if not shares and cost is not None and price is None and _spent_on(scan, makes):
+    if not shares and cost is not None and price is None and spent_on(scan, makes):
         numbers_read(scan)
         return Cost(None, makes, Money(cost.value / (makes.serves or 1.0), cost.currency), ask="cost")
     if not shares and (cost is None or price is None):
@@ -105,19 +110,15 @@ def read_cost(scan: Scan) -> Cost:
     return Cost(None, makes, cost, price, pour_cost, margin, markup, tax, tax_in, None, ask)
 
 
-def _spent_on(scan: Scan, makes: Yield) -> bool:
-    """ "spent 212 for 80 serves, per drink?": the money is for all of them."""
-    many = makes.serves is not None and makes.serves > 1
-    return many and any(scan.kind_at(i - 1) not in ("money", "bare") for i in scan.cues("each"))
-
-
-def _ask(scan: Scan) -> str:
-    """What is wanted, from the cue without a number."""
+def _asks(scan: Scan) -> list[str]:
+    """What may be wanted, from the cues without a number, likeliest first."""
+    asks: list[str] = []
     for name in ("pour_cost", "margin", "price", "cost", "markup"):
         for i in scan.cues(name):
             if scan.kind_at(i + 1) not in ("money", "bare", "percent") and scan.kind_at(i - 1) != "percent":
-                return name
-    return ""
+                asks.append(name)
+                break
+    return asks
 
 
 def _tax(scan: Scan) -> tuple[float | None, bool | None]:
@@ -219,7 +220,11 @@ def _labelled(scan: Scan, cue: str) -> Money | None:
                 continue
             between = scan.items[min(i, j) + 1 : max(i, j)]
             if any(
-                not (q.is_cue("of", "at", "to", "for", "equals", "in", "each", "scale") or (q.kind == "sep" and q.name in ":("))
+                not (
+                    q.is_cue("of", "at", "to", "for", "equals", "in", "each", "scale")
+                    or (q.kind == "sep" and q.name in ":(")
+                    or q.text in SAYS
+                )
                 for q in between
             ):
                 continue

@@ -1,10 +1,11 @@
-"""What a drink costs beside its measured ingredients, and a unit that a cost is asked for."""
+"""What a drink costs beside its measured ingredients, a unit that a cost is asked for, and which figure is a price."""
 
-from grammar.request import Measure, Money, Part
+from grammar.request import Measure, Money, Part, Yield
 from grammar.scan import Scan, rough_ml
 
 _NAMED = ("name", "context", "garnish")
 _LEAST_BOTTLE_ML = 180.0
+SAYS = frozenset(["says", "say", "reads", "shows", "lists", "stays", "sits", "point", "fixed"])  # "menu says 14.50"
 _MEASURED = ("amount", "bare", "same_amount")
 
 
@@ -48,3 +49,20 @@ def asked_unit_as_pour(scan: Scan) -> None:
 
 
 _POURED = frozenset(["oz", "us_fl_oz", "imp_fl_oz", "shot", "jigger", "cl"])
+
+
+def priced(scan: Scan, i: int) -> bool:
+    """Whether only the word for a price, no other cue and no mark, leads to the figure at i."""
+    for k in range(i - 1, -1, -1):
+        p = scan.items[k]
+        if p.kind == "sep" or p.is_cue("cost"):
+            return False
+        if p.is_cue("price"):
+            return True
+    return False
+
+
+def spent_on(scan: Scan, makes: Yield) -> bool:
+    """ "spent 212 for 80 serves, per drink?": the money is for all of them."""
+    many = makes.serves is not None and makes.serves > 1
+    return many and any(scan.kind_at(i - 1) not in ("money", "bare") for i in scan.cues("each"))

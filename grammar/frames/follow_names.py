@@ -157,7 +157,7 @@ def _prices(scan: Scan, parts: list[Part]) -> list[Part]:
 def _quantity_near(scan: Scan, i: int) -> tuple[Phrase | None, int | None]:
     """The number a name is given: after it ("gin to 65", "gin is 47%"), else before it ("45 gin", "47% gin")."""
     j = i + 1
-    while scan.kind_at(j) in ("cue:to", "cue:at", "cue:equals", "cue:of", "cue:make_it") or (
+    while scan.kind_at(j) in ("cue:to", "cue:at", "cue:equals", "cue:of", "cue:make_it", "cue:rest") or (
         scan.kind_at(j) == "sep" and scan.items[j].name in ":"
     ):
         j += 1

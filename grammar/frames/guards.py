@@ -9,7 +9,7 @@ from grammar.request import Recipe, Yield
 from grammar.scan import SERVE_LIMIT_ML, Scan, Unclear, rough_ml
 
 _TO_THE_TOP = re.compile(r"\bfill (?:it|them|that|this|her)\b|\bto the (?:top|brim|neck)\b|\ball the way up\b")
-_PART_OF_IT = re.compile(r"\bof (?:that|it|which|this)\b|\bin (?:it|there)\b")
+_PART_OF_IT = re.compile(r"\bof (?:that|it|which|this)\b|\bin (?:it|that|there)\b(?! (?:is|are)\b)")
 _LARGE_ML = 250.0
 _NAMED = ("name", "context")
 

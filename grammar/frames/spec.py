@@ -17,7 +17,9 @@ from grammar.scan import SERVE_LIMIT_ML, Scan, Unclear, rough_ml
 from grammar.water import read_water
 
 WATER_INSIDE = re.compile(
-    r"\b(?:incl|including|inc|inside|included|already|(?:the )?water in|of which|of (?:that|it|this))\b"
+    r"\b(?:incl|including|includes|counting|inc|inside|included|already|of which|of (?:that|it|this))\b"
+    r"|\b(?:the )?water (?:\w+ )?(?:in|added|inside)\b"
+    r"|\b(?:once|after) (?:add\w* )?(?:the |its |all the )?(?:\d+(?:\.\d+)? ?(?:%|percent) )?(?:water|dilution)\b"
     r"|\bin(?:to)? (?:the|each|every|a) (?:glass|coupe|cup|flute|tumbler)\b"
 )
 

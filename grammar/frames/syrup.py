@@ -3,7 +3,17 @@
 import re
 
 from grammar.frames.spec import numbers_read
-from grammar.frames.syrup_amounts import sweet_for_water, weighed_syrup
+from grammar.frames.syrup_amounts import (
+    BULK,
+    again,
+    made_of,
+    of_the_drink,
+    one_of,
+    sugar_asked,
+    sweet_for_water,
+    water_asked,
+    weighed_syrup,
+)
 from grammar.request import Measure, Syrup
 from grammar.scan import ROUGH_ML, Scan, Unclear, measure
 from grammar.words import FRACTION_WORDS
@@ -25,7 +35,7 @@ SYRUPS: dict[str, tuple[str, tuple[float, float] | None]] = {
 
 def read_syrup(scan: Scan) -> Syrup:
     """A syrup question. Raises Unclear no_amounts (neither volume nor sugar), no_strength (saline without percent)."""
-    _said_again(scan)
+    _saidagain(scan)
     names = [scan.items[i] for i in scan.kinds("name", "context", "garnish") if scan.items[i].name in SYRUPS]
     sweet, named_ratio = "sugar", None
     for p in names:
@@ -42,8 +52,16 @@ def read_syrup(scan: Scan) -> Syrup:
     had = _had(scan)
     ratio = _ratio(scan) or named_ratio
     percent = _percent(scan)
+    if percent is not None and ratio is not None and sweet != "salt" and not scan.has("sweeten"):
+        raise Unclear("two_readings", [p for p in scan.items if p.kind in ("percent", "ratio")], "a ratio and a percent of sugar")
+    one_of(scan)
     sugar, water, volume = _amounts(scan, sweet)
     portion = _portioned(scan)
+    if portion is None and scan.has("each") and volume is not None:
+        bulk = [p for p in scan.items if p.kind == "amount" and p.unit in BULK]
+        others = [p for p in bulk if not again(volume, Measure(p.value, p.unit))]
+        if others and water is None and sugar is None:
+            raise Unclear("unclear_number", others[-1:], others[-1].text)
     if portion is not None:
         volume = portion
     if inside is not None and volume is not None:
@@ -89,7 +107,11 @@ def _inside(scan: Scan) -> float | None:
     """The share of a batch that is syrup: "2 L of sours, a quarter of it is 1:1". Marks it."""
     for i, p in enumerate(scan.items):
         share = p.value if p.kind == "percent" else FRACTION_WORDS.get(p.text, 0.0) if p.kind == "unknown" else 0.0
-        if not 0 < share < 1 or scan.used[i] or not _OF_BATCH.match(scan.text, p.end):
+        k = i + 2 if scan.kind_at(i + 1) == "cue:of" else i + 1
+        syrup = scan.at(k + 1 if scan.kind_at(k) == "ratio" else k)
+        mixed = bool(scan.kinds("ratio")) and (bool(scan.kinds("drink")) or scan.has("scale", "blend"))
+        sweetened = mixed and p.kind == "percent" and syrup is not None and syrup.name.endswith("syrup")
+        if not 0 < share < 1 or scan.used[i] or not (sweetened or _OF_BATCH.match(scan.text, p.end)):
             continue
         before = scan.at(i - 1)
         if before is not None and before.kind == "bare" and before.text in ("one", "two", "three"):
@@ -117,7 +139,7 @@ def _had(scan: Scan) -> tuple[float, float] | None:
     return first[0], first[1]
 
 
-def _said_again(scan: Scan) -> None:
+def _saidagain(scan: Scan) -> None:
     """ "1:2 (one sugar two water)": the ratio said again in words. Marks it."""
     ratios = [scan.items[i].values for i in scan.kinds("ratio") if len(scan.items[i].values) == 2]
     if len(ratios) != 1:
@@ -184,6 +206,7 @@ def _amounts(scan: Scan, sweet: str) -> tuple[Measure | None, Measure | None, Me
     sugar: Measure | None = None
     water: Measure | None = None
     volume: Measure | None = None
+    of_the_drink(scan)
     for i, p in enumerate(scan.items):
         if scan.used[i] or p.kind not in ("amount", "vessel", "bare", "same_amount"):
             continue
@@ -213,8 +236,8 @@ def _amounts(scan: Scan, sweet: str) -> tuple[Measure | None, Measure | None, Me
             sugar = got  # "honey 1 kg, water for 2 to 1"
             scan.use(i)
             continue
-        if got.unit in _BULK and sweetened and _sugar_asked(scan):
-            volume = got  # "1:1 simple, need 2 L, sugar?"
+        if got.unit in BULK and sweetened and (sugar_asked(scan) or made_of(scan, i)):
+            volume = got  # "1:1 simple, need 2 L, sugar?", "2 L turbinado rich"
             scan.use(i)
             continue
         if (nxt is not None and nxt.is_cue("water")) or (
@@ -234,18 +257,17 @@ def _amounts(scan: Scan, sweet: str) -> tuple[Measure | None, Measure | None, Me
                 and nxt.kind in ("name", "garnish")
                 and nxt.name in ("sugar", "honey", "agave nectar", "demerara sugar", "salt")
                 and (water is not None or sugar is None)
-                and (water is not None or _water_follows(scan, i) or not scan.has("how_much"))
+                and (water is not None or _water_follows(scan, i) or not scan.has("how_much") or water_asked(scan))
                 and (_water_follows(scan, i) or not any(q.kind == "name" and "syrup" in q.text for q in scan.items))
             )
         ):
             sugar = got
         else:
+            if volume is not None and not again(volume, got) and not scan.has("each"):
+                raise Unclear("unclear_number", [p], p.text)  # two volumes of syrup: neither is passed over
             volume = got if volume is None else volume
         scan.use(i)
     return sugar, water, volume
-
-
-_BULK = frozenset(["ml", "cl", "l", "quart", "pint", "gallon", "oz"])
 
 
 def _named_before(scan: Scan, i: int) -> bool:
@@ -253,12 +275,6 @@ def _named_before(scan: Scan, i: int) -> bool:
     name, before = scan.at(i - 1), scan.at(i - 2)
     sweet = name is not None and name.kind in ("name", "garnish") and name.name in SYRUPS and "syrup" not in name.name
     return sweet and (before is None or before.kind not in ("amount", "bare", "ratio"))
-
-
-def _sugar_asked(scan: Scan) -> bool:
-    """Whether "sugar?" ends a message that names the syrup wanted."""
-    syrup = any(p.kind == "name" and p.name in SYRUPS and p.name.endswith("syrup") for p in scan.items)
-    return syrup and not scan.has("stock") and re.search(r"\b(?:sugar|honey) ?\?+\s*$", scan.text) is not None
 
 
 def _water_follows(scan: Scan, i: int) -> bool:

@@ -1,6 +1,11 @@
 """Whose an amount in a question about syrup is: the finished syrup's, or that of the honey at hand."""
 
-from grammar.scan import Scan
+import re
+
+from grammar.request import Measure
+from grammar.scan import ROUGH_ML, Scan
+
+BULK = frozenset(["ml", "cl", "l", "quart", "pint", "gallon", "oz"])
 
 
 def weighed_syrup(scan: Scan, i: int) -> bool:
@@ -22,3 +27,44 @@ def sweet_for_water(scan: Scan, i: int) -> bool:
     sweet_asked = any(scan.at(c + 1) is not None and scan.items[c + 1].kind == "name" for c in scan.cues("how_much", "what"))
     wanted = scan.kind_at(i - 1) in ("cue:want", "cue:scale", "cue:make_it")
     return plain and bool(asked) and not sweet_asked and not wanted
+
+
+def water_asked(scan: Scan) -> bool:
+    """Whether the water is what is asked for, so that the sugar is at hand: "2 cups sugar for 1:1, how much water"."""
+    return any(scan.kind_at(i + 1) == "cue:water" for i in scan.cues("how_much"))
+
+
+def one_of(scan: Scan) -> None:
+    """ "180 ml per litre": one litre."""
+    for i in scan.cues("each"):
+        p = scan.at(i + 1)
+        if p is not None and p.kind == "unit" and p.unit in ("l", "quart", "gallon", "pint"):
+            p.kind, p.value = "amount", 1.0
+
+
+def of_the_drink(scan: Scan) -> None:
+    """ "5 L of daiquiri needs 1 L of 1:1 syrup": the drink's volume is not the syrup's. Marks it."""
+    volumes = [i for i in scan.kinds("amount") if scan.items[i].unit in BULK]
+    led_to = {i: scan.kind_at(i + 2 if scan.kind_at(i + 1) == "cue:of" else i + 1) for i in volumes}
+    if len(volumes) == 2 and not scan.has("each") and sorted(k == "drink" for k in led_to.values()) == [False, True]:
+        scan.use(*[i for i, kind in led_to.items() if kind == "drink"])
+
+
+def again(volume: Measure, got: Measure) -> bool:
+    """Whether one volume says the other again: "1 L (1000 ml)"."""
+    first, second = volume.value * ROUGH_ML.get(volume.unit, 1.0), got.value * ROUGH_ML.get(got.unit, 1.0)
+    return abs(first - second) <= 0.06 * first
+
+
+def made_of(scan: Scan, i: int) -> bool:
+    """Whether the volume at i is of the syrup, and the sugar after it says of which kind: "make 2 L turbinado rich"."""
+    syrup = scan.at(i + 2)
+    named = syrup is not None and syrup.kind == "name" and syrup.name.endswith("syrup")
+    litres = scan.items[i].unit == "l" and scan.kind_at(i - 1) in ("cue:make_it", "cue:want", "cue:scale")
+    return named or litres
+
+
+def sugar_asked(scan: Scan) -> bool:
+    """Whether "sugar?" ends a message that names the syrup wanted."""
+    syrup = any(p.kind == "name" and p.name.endswith("syrup") for p in scan.items)
+    return syrup and not scan.has("stock") and re.search(r"\b(?:sugar|honey) ?\?+\s*$", scan.text) is not None
