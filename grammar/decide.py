@@ -7,8 +7,9 @@ fuller one is taken (a batch shows its strength and freezer verdict too); where 
 import re
 
 from grammar.decide_commands import command
+from grammar.decide_convert import is_convert
 from grammar.decide_follow import changes, follows, only_follow_words
-from grammar.decide_kinds import is_bottles, is_convert, is_cut, is_syrup
+from grammar.decide_kinds import is_bottles, is_cut, is_syrup
 from grammar.decide_of_last import points_back
 from grammar.frames.batch import strength_claimed
 from grammar.frames.dilution import is_claimed, is_mixed_in

@@ -1,7 +1,7 @@
 """What the lexer looks at around a raw piece before it decides: marks that part sayings or multiply, "2" for "to"."""
 
 from grammar.pieces import Tok
-from grammar.words import UNITS
+from grammar.words_measures import UNITS
 
 UNIT_WORDS = frozenset(word for spelled in UNITS.values() for word in spelled.split("|"))
 

@@ -8,7 +8,7 @@ import re
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 
-from grammar import words
+from grammar import words, words_measures
 from grammar.ingredients import CONTEXT, DRINKS, GARNISHES, SPELLINGS
 from grammar.words_cues import MORE_CUES
 from grammar.words_slang import SLANG
@@ -62,7 +62,7 @@ def _table() -> dict[Spelling, list[Entry]]:
             if (terminal, value) not in entries:
                 entries.append((terminal, value))
 
-    for unit, spelled in words.UNITS.items():
+    for unit, spelled in words_measures.UNITS.items():
         add(spelled.split("|"), "UNIT", unit)
     add((*words.CUES["water"].split("|"), *SPELLINGS["water"]), "CUE", "water")
     for name, others in SPELLINGS.items():
@@ -78,10 +78,10 @@ def _table() -> dict[Spelling, list[Entry]]:
                 add((spelling,), "DRINK", name)
     for spelling, name in CONTEXT.items():
         add((spelling,), "CONTEXT", name)
-    for noun, size_ml in words.VESSELS.items():
+    for noun, size_ml in words_measures.VESSELS.items():
         add((noun,), "VESSEL", noun if size_ml is None else f"{size_ml:g}")
-    add(words.COUNTED.split("|"), "COUNT", "serve")
-    add(words.GUESTS.split("|"), "GUEST", "guest")
+    add(words_measures.COUNTED.split("|"), "COUNT", "serve")
+    add(words_measures.GUESTS.split("|"), "GUEST", "guest")
     for cue, spelled in words.CUES.items():
         add(spelled.split("|"), "CUE", cue)
     for cue, spelled in MORE_CUES.items():
@@ -107,7 +107,7 @@ def build(extra: Mapping[str, str] = {}) -> Lexicon:
         for word in spelling
         if len(word) >= 4 and word.isalpha() and (len(spelling) == 1 or entries[0][0] not in ("CUE", "FILL", "COUNT", "GUEST"))
     }
-    return Lexicon(by_first, frozenset(singles | set(words.NUMBER_WORDS) | set(words.FRACTION_WORDS)))
+    return Lexicon(by_first, frozenset(singles | set(words_measures.NUMBER_WORDS) | set(words_measures.FRACTION_WORDS)))
 
 
 LEXICON = build()

@@ -9,6 +9,7 @@ from dataclasses import replace
 
 from grammar.loose_counts import BY_COUNT, is_an_hour
 from grammar.phrase import Phrase
+from grammar.ranges import ask_ranges
 from grammar.request import Measure, Yield
 from grammar.scan import SERVE_LIMIT_ML, Scan, Unclear, rough_ml
 from grammar.vessels import BIG_UNITS, BOTTLE_SIZES_ML, SMALLEST_SERVE_ML, join_vessels, read_folds, read_vessels, read_volumes
@@ -16,7 +17,6 @@ from grammar.vessels import BIG_UNITS, BOTTLE_SIZES_ML, SMALLEST_SERVE_ML, join_
 QUANTITY = re.compile(r"\b(?:qty|quantity|quantities)[ :=]*(\d+)(?! *(?:ml|cl|oz|l|%)\b)")
 PARTY_OF = re.compile(r"\b(?:table|party|group|crowd|wedding|room|team)\s+(?:of|for)\s+(\d+)")
 TABLES_OF = re.compile(r"\b[a-z\d]+ (?:tables?|parties|groups) of [a-z\d]+\b|\b[a-z\d]+ [a-z\d]+[ -]?tops\b")
-VAGUE = frozenset(["few", "several", "bunch", "handful", "loads", "lots", "many", "couple"])
 _SIDE_WORDS = ("technique_stir", "technique_shake", "freezer", "scale", "final", "first", "bigger", "smaller")
 
 
@@ -27,7 +27,7 @@ def claim_yield(scan: Scan) -> Yield:
     """
     makes = Yield()
     join_vessels(scan)
-    _ranges(scan)
+    ask_ranges(scan)
     counts: list[tuple[float, Phrase]] = []
     if scan.kind_at(0) == "unknown" and scan.kind_at(1) == "bare" and scan.kind_at(2) == "cue:for":
         scan.use(1)  # a title with a number: "Dock 9 for 12"
@@ -127,38 +127,6 @@ def claim_yield(scan: Scan) -> Yield:
         if value is not None and value <= 0:
             raise Unclear("out_of_range", [p for _, p in counts] or scan.items[:1], f"{value:g} serves")
     return makes
-
-
-def _ranges(scan: Scan) -> None:
-    """ "10-12 guests" and "8 or 9 serves" are asked about."""
-    for i, p in enumerate(scan.items):
-        if p.kind == "ratio" and p.name == "DASH" and p.unit:
-            raise Unclear("unclear_number", [p], p.text)
-        vague = p.kind == "unknown" and (p.text in VAGUE or p.text in ("nan", "inf", "infinity", "null", "none"))
-        if (
-            vague
-            and i + 1 < len(scan)
-            and (scan.items[i + 1].kind == "drink" or scan.items[i + 1].is_cue("serve_word", "guest_word"))
-        ):
-            raise Unclear("unclear_number", [p], f"{p.text} {scan.items[i + 1].text}")
-    for i, p in enumerate(scan.items[:-1]):
-        nxt = scan.items[i + 1]
-        if (
-            p.kind == "ratio"
-            and p.name == "DASH"
-            and p.values[0] < p.values[-1]
-            and sum(p.values) != 100
-            and (nxt.kind == "drink" or nxt.is_cue("serve_word", "guest_word"))
-        ):
-            raise Unclear("unclear_number", [p, nxt], f"{p.text} {nxt.text}")
-        if (
-            p.kind == "bare"
-            and not scan.used[i]
-            and nxt.is_cue("or", "to")
-            and i + 2 < len(scan.items)
-            and scan.items[i + 2].kind in ("count", "guests")
-        ):
-            raise Unclear("unclear_number", [p, scan.items[i + 2]], f"{p.text} {nxt.text} {scan.items[i + 2].text}")
 
 
 def _bare_count(scan: Scan, i: int, guests: float | None) -> str:

@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from typing import Any
 
 from grammar.lexicon import Entry
-from grammar.words import ALIASES, FRACTION_WORDS, NUMBER_WORDS
+from grammar.words_measures import ALIASES, FRACTION_WORDS, NUMBER_WORDS
 
 _NUM = "|".join(
     sorted(

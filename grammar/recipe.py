@@ -14,7 +14,7 @@ from grammar.ratio import composition, lay_ratio
 from grammar.request import Measure, Part, Water
 from grammar.scan import Scan, Unclear, rough_ml
 from grammar.surroundings import shared_strength
-from grammar.words import FRACTION_WORDS
+from grammar.words_measures import FRACTION_WORDS
 
 DASHED = frozenset(["bitters", "saline", "absinthe"])  # bare "2 bitters" is dashes
 _BOTTLED_ML = 250.0  # beside such an amount a "1.75" is litres or a slip, not mL: common practice, no source

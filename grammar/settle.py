@@ -4,7 +4,7 @@ The last step of lexing. Changes terminals in place; nothing here knows what a p
 """
 
 from grammar.pieces import Tok
-from grammar.words import FRACTION_WORDS
+from grammar.words_measures import FRACTION_WORDS
 
 _LITRE_PARTS = {"ml": 1, "cl": 10, "l": 1000}
 _WHOLE_BOTTLE_ML, _LARGEST_BOTTLE_ML = 500.0, 5000.0

@@ -1,7 +1,7 @@
 """What requests are made of: measures, money, the parts and the water of a spec, and how much of it to make.
 
 Amounts stay as typed, in the unit typed; nothing is converted or assumed here. Unit keys are those of
-grammar.words.UNITS. Strengths are fractions of volume.
+grammar.words_measures.UNITS. Strengths are fractions of volume.
 """
 
 from dataclasses import dataclass

@@ -3,7 +3,7 @@
 import re
 
 from grammar.scan import Scan
-from grammar.words import NUMBER_WORDS
+from grammar.words_measures import NUMBER_WORDS
 
 _OF_SEVERAL = re.compile(
     r"\b(?:all|both|each)(?: (?:of )?(?:them|these|those))?(?: (two|three|four|five|six|[2-6]))? (?:are |is )?(?:at |@ ?)$"

@@ -11,7 +11,8 @@ from bot.desk import now_utc, said
 from bot.told import FRESH
 from grammar.ingredients import DRINKS, SPELLINGS
 from grammar.message import Known, read
-from grammar.words import COUNTED, CUES, UNITS
+from grammar.words import CUES
+from grammar.words_measures import COUNTED, UNITS
 
 SLOWEST_S = 0.05  # one message; a reading that grows worse than linearly is far beyond it
 WORDS = sorted(

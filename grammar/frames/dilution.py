@@ -8,7 +8,7 @@ from grammar.request import Batch, Convert, Dilution, Measure
 from grammar.scan import Scan, Unclear, measure, rough_ml
 from grammar.vessels import bottled_drink, join_vessels
 from grammar.water import OF_VOLUME, OF_WHOLE, starts_volume
-from grammar.words import FRACTION_WORDS
+from grammar.words_measures import FRACTION_WORDS
 
 _AFTER = re.compile(r"\b(?:after dilution|after diluting|once diluted|when diluted)\s+(?:i|we)\s+(?:want|need|have|get)\b")
 _MIX_ASKED = re.compile(

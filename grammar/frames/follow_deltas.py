@@ -4,7 +4,7 @@ from dataclasses import replace
 
 from grammar.request import FollowUp, Measure, Part
 from grammar.scan import Scan, Unclear
-from grammar.words import FRACTION_WORDS
+from grammar.words_measures import FRACTION_WORDS
 
 _TIMES = {"double": 2.0, "triple": 3.0, "half": 0.5}
 _FIGURES = ("amount", "bare", "percent", "count", "ratio")

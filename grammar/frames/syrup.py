@@ -5,20 +5,21 @@ import re
 from grammar.frames.spec import numbers_read
 from grammar.frames.syrup_amounts import (
     BULK,
+    WEIGHTS,
     again,
     made_of,
     of_the_drink,
     one_of,
+    portioned,
     sugar_asked,
     sweet_for_water,
     water_asked,
     weighed_syrup,
 )
 from grammar.request import Measure, Syrup
-from grammar.scan import ROUGH_ML, Scan, Unclear, measure
-from grammar.words import FRACTION_WORDS
+from grammar.scan import Scan, Unclear, measure
+from grammar.words_measures import FRACTION_WORDS
 
-WEIGHTS = frozenset(["g", "kg", "lb", "ozw", "mg"])
 #: sweet thing -> its kind and the ratio its name says (sweet : water); None when the name says none
 SYRUPS: dict[str, tuple[str, tuple[float, float] | None]] = {
     "simple syrup": ("sugar", None), "rich syrup": ("sugar", (2.0, 1.0)), "demerara syrup": ("sugar", None),
@@ -56,7 +57,7 @@ def read_syrup(scan: Scan) -> Syrup:
         raise Unclear("two_readings", [p for p in scan.items if p.kind in ("percent", "ratio")], "a ratio and a percent of sugar")
     one_of(scan)
     sugar, water, volume = _amounts(scan, sweet)
-    portion = _portioned(scan)
+    portion = portioned(scan)
     if portion is None and scan.has("each") and volume is not None:
         bulk = [p for p in scan.items if p.kind == "amount" and p.unit in BULK]
         others = [p for p in bulk if not again(volume, Measure(p.value, p.unit))]
@@ -280,30 +281,6 @@ def _named_before(scan: Scan, i: int) -> bool:
 def _water_follows(scan: Scan, i: int) -> bool:
     """Whether a later amount is water: then the one at i is what goes into it."""
     return any(p.is_cue("water") and scan.kind_at(k - 1) == "amount" for k, p in enumerate(scan.items) if k > i + 1)
-
-
-def _portioned(scan: Scan) -> Measure | None:
-    """ "15 ml 2:1 per 90 ml serve, 3 L": syrup for a batch, from its share of a serve; "20 ml in each of 40 drinks"."""
-    counts = scan.kinds("count", "guests", fresh=False)
-    if not scan.has("each") and not counts:
-        return None
-    amounts = [p for p in scan.items if p.kind == "amount" and p.unit not in WEIGHTS and p.unit != "part"]
-    scan.use_cues("each")
-    if counts and amounts:
-        scan.use(*counts)
-        small = min(amounts, key=lambda p: p.value * _ml(p.unit))
-        return Measure(small.value * scan.items[counts[0]].value, small.unit)
-    if len(amounts) >= 3:
-        ordered = sorted(amounts, key=lambda p: p.value * _ml(p.unit))
-        portion, serve, batch = ordered[0], ordered[1], ordered[-1]
-        share = portion.value * _ml(portion.unit) / (serve.value * _ml(serve.unit))
-        scan.use(*[i for i, p in enumerate(scan.items) if p in amounts])
-        return Measure(batch.value * share, batch.unit)
-    return None
-
-
-def _ml(unit: str) -> float:
-    return ROUGH_ML.get(unit, 1.0)
 
 
 __all__ = ["SYRUPS", "WEIGHTS", "measure", "read_syrup"]

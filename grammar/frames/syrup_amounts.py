@@ -5,6 +5,7 @@ import re
 from grammar.request import Measure
 from grammar.scan import ROUGH_ML, Scan
 
+WEIGHTS = frozenset(["g", "kg", "lb", "ozw", "mg"])
 BULK = frozenset(["ml", "cl", "l", "quart", "pint", "gallon", "oz"])
 
 
@@ -68,3 +69,27 @@ def sugar_asked(scan: Scan) -> bool:
     """Whether "sugar?" ends a message that names the syrup wanted."""
     syrup = any(p.kind == "name" and p.name.endswith("syrup") for p in scan.items)
     return syrup and not scan.has("stock") and re.search(r"\b(?:sugar|honey) ?\?+\s*$", scan.text) is not None
+
+
+def portioned(scan: Scan) -> Measure | None:
+    """ "15 ml 2:1 per 90 ml serve, 3 L": syrup for a batch, from its share of a serve; "20 ml in each of 40 drinks"."""
+    counts = scan.kinds("count", "guests", fresh=False)
+    if not scan.has("each") and not counts:
+        return None
+    amounts = [p for p in scan.items if p.kind == "amount" and p.unit not in WEIGHTS and p.unit != "part"]
+    scan.use_cues("each")
+    if counts and amounts:
+        scan.use(*counts)
+        small = min(amounts, key=lambda p: p.value * _ml(p.unit))
+        return Measure(small.value * scan.items[counts[0]].value, small.unit)
+    if len(amounts) >= 3:
+        ordered = sorted(amounts, key=lambda p: p.value * _ml(p.unit))
+        portion, serve, batch = ordered[0], ordered[1], ordered[-1]
+        share = portion.value * _ml(portion.unit) / (serve.value * _ml(serve.unit))
+        scan.use(*[i for i, p in enumerate(scan.items) if p in amounts])
+        return Measure(batch.value * share, batch.unit)
+    return None
+
+
+def _ml(unit: str) -> float:
+    return ROUGH_ML.get(unit, 1.0)

@@ -1,7 +1,7 @@
 """Words that nothing read: those that may stand for something to pour are asked about, talk is stated as passed over."""
 
 from grammar.scan import Scan, Unclear
-from grammar.words import FRACTION_WORDS
+from grammar.words_measures import FRACTION_WORDS
 
 
 def unread_words(scan: Scan, in_spec: bool) -> tuple[str, ...]:

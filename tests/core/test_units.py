@@ -59,7 +59,7 @@ SIZED: list[tuple[float, str, Ounce, float]] = [
     (1, "us_fl_oz", "imperial", 29.5735295625),
 ]
 
-#: keys the grammar hands over (grammar.words.UNITS), "part" excepted: a part is no unit
+#: keys the grammar hands over (grammar.words_measures.UNITS), "part" excepted: a part is no unit
 TYPED = ["ml", "cl", "dl", "l", "oz", "us_fl_oz", "imp_fl_oz", "cup", "pint", "imp_pint", "quart", "gallon",
          "imp_gallon", "tbsp", "tsp", "barspoon", "dash", "drop", "shot", "jigger", "pony"]  # fmt: skip
 

@@ -6,7 +6,7 @@ from grammar.ingredients import GARNISHES, SPELLINGS
 from grammar.lexer import lex
 from grammar.lexicon import LEXICON
 from grammar.names import NEVER, nearest, repair
-from grammar.words import UNITS
+from grammar.words_measures import UNITS
 
 MENDED = [
     ("watter", "water"), ("vermuoth", "vermouth"), ("bourbn", "bourbon"), ("manhatan", "manhattan"), ("daquiri", "daiquiri"),
