@@ -65,6 +65,7 @@ class Listener:
         """Take what arrives, from our place on, until cancelled. CannotSignIn when this device was signed out."""
         self._place = await insist(lambda: self._post.mark(PLACE))
         await self._unread.load()
+        await self._device.publish_keys()
         kept = await self._device.upload_filter(**WANTED)
         wanted = kept.filter_id if isinstance(kept, UploadFilterResponse) else WANTED
         shown = await self._device.get_displayname()

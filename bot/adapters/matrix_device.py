@@ -4,6 +4,7 @@ What the server may act on is on the disk before the server hears of it, so a ki
 Never here: rooms and messages.
 """
 
+import asyncio
 import json
 import logging
 import os
@@ -28,6 +29,7 @@ from nio.store import SqliteStore
 from bot.post.letters import CannotServe
 
 DEVICE_NAME = "Shiftmaths"
+FIRST_WAIT_S = 0.2
 LONGEST_WAIT_S = 10.0  # between two tries while the server cannot be reached
 KEPT = ("user_id", "device_id", "access_token")
 
@@ -62,6 +64,16 @@ class Device(AsyncClient):
         self.olm.save_account()
         method, path, data = Api.keys_upload(self.access_token, keys)
         return await self._send(KeysUploadResponse, method, path, data)
+
+    async def publish_keys(self) -> None:
+        """Upload our keys until the server takes them: nobody could write to us in an encrypted room before."""
+        pause_s = FIRST_WAIT_S
+        while self.should_upload_keys:
+            answer = await self.keys_upload()
+            if isinstance(answer, KeysUploadResponse) or getattr(answer, "status_code", "") == "M_UNKNOWN_TOKEN":
+                return  # signed out: listening says so
+            await asyncio.sleep(pause_s)
+            pause_s = min(2.0 * pause_s, LONGEST_WAIT_S)
 
     async def _handle_to_device(self, response: SyncResponse) -> None:
         """Take the keys that others sent us: all that they change is kept together, or none of it."""
