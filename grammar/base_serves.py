@@ -1,7 +1,7 @@
 """How many serves the amounts of a recipe are typed for: "recipe serves 4: ...", "my recipe for 7 people"."""
 
 from grammar.phrase import Phrase
-from grammar.scan import Scan, rough_ml
+from grammar.scan import Scan, typed_ml
 
 _NEW_COUNT = ("cue:for", "cue:want", "cue:make_it", "cue:but", "cue:to")
 _LEAST_SERVE_ML = 25.0  # amounts for that many serves are no less each: common practice, no source
@@ -47,5 +47,5 @@ def base_serves(scan: Scan) -> float | None:
 def for_that_many(scan: Scan, serves: float, at: Phrase) -> bool:
     """Whether the amounts typed can be for that many serves together: "makes 36: 40 ml rum ..." is for one of 36."""
     typed = [p for p in scan.items if p is not at and p.kind in ("amount", "bare", "same_amount")]
-    sizes = [rough_ml(p.amounts[0], p.units[0]) if p.kind == "same_amount" else rough_ml(p.value, p.unit) for p in typed]
+    sizes = [typed_ml(p) for p in typed]
     return any(s is None for s in sizes) or sum(s or 0.0 for s in sizes) >= _LEAST_SERVE_ML * serves

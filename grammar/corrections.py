@@ -4,8 +4,6 @@ Works on the phrases before anything is read of them: the figure put right takes
 correction become filler. What is not plainly a correction of one figure is left as it is, to be asked about.
 """
 
-from itertools import pairwise
-
 from grammar.phrase import Phrase
 
 _OPENS = frozenset(
@@ -15,37 +13,21 @@ _OPENS_COUNT = frozenset(["actually", "make that", "make it", "rather"])  # only
 _MOST = 6  # corrections of one message; beyond that it is not a bar message, and each costs a search
 _COUNTS = frozenset(["count", "guests", "bare", "times"])
 _TIME = frozenset(["minutes", "min", "hours", "hour", "seconds", "secs", "sec"])
-
-
-_ASKS = frozenset(["is", "are", "will", "would", "does", "should", "so"])
-_ENOUGH = frozenset(["ok", "okay", "fine", "alright", "good", "plenty", "sufficient", "adequate", "right", "loads", "ample"])
 _OPENS_SAME = frozenset(["no", "nope"])  # only the figure just before, of the same kind: "a 700 bottle, no, a 750 bottle"
 _ALL = _OPENS | _OPENS_COUNT | _OPENS_SAME
 _FIGURES = ("amount", "percent", "proof", "money", "temperature", "vessel", "ratio")
 
 
-def corrected(phrases: list[Phrase]) -> list[Phrase]:
-    """The phrases with every correction carried out in place."""
-    _asks_enough(phrases)
+def correct(phrases: list[Phrase]) -> None:
+    """Carry out every correction, in place."""
     opened = 0
     for at, p in enumerate(phrases):
         if opened < _MOST and at > 0 and p.kind == "cue" and p.text in _ALL:
             opened += 1
-            _correct(phrases, at)
-    return phrases
+            _correct_at(phrases, at)
 
 
-def _asks_enough(phrases: list[Phrase]) -> None:
-    """ "is 4 x 1 L ok for 75 mojitos?", "will 2 bottles be fine for 40": whether it is enough is asked."""
-    if not phrases or phrases[0].text not in _ASKS:
-        return
-    for p, after in pairwise(phrases):
-        if p.kind in ("filler", "unknown") and p.text in _ENOUGH and after.is_cue("for"):
-            p.kind, p.name = "cue", "enough"
-            return
-
-
-def _correct(phrases: list[Phrase], at: int) -> None:
+def _correct_at(phrases: list[Phrase], at: int) -> None:
     """Carry out the correction that the cue at `at` may open."""
     new_at = at + 1
     while new_at < len(phrases) and _empty(phrases[new_at]):

@@ -5,7 +5,7 @@ What "it" is was said before, so they are never read by themselves.
 
 import re
 
-from grammar.scan import Scan, rough_ml
+from grammar.scan import LEAST_BOTTLE_ML, Scan, rough_ml
 from grammar.to_strength import target
 
 _WITH_SPEC = frozenset(["batch", "strength", "freezer", "cost", "label", "bottles", "dilution"])
@@ -33,5 +33,5 @@ def points_back(scan: Scan, last: str) -> bool:
 
 def _measured(scan: Scan) -> bool:
     """Whether an ingredient has an amount of its own, so that the message brings its own spec."""
-    small = [i for i in scan.kinds("amount") if (rough_ml(scan.items[i].value, scan.items[i].unit) or 1e9) < 180.0]
+    small = [i for i in scan.kinds("amount") if (rough_ml(scan.items[i].value, scan.items[i].unit) or 1e9) < LEAST_BOTTLE_ML]
     return bool(small or scan.kinds("ratio", "house"))

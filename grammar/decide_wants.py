@@ -1,14 +1,19 @@
 """What a message wants done with a volume: bottles filled, a strength brought down. Tests for grammar.decide_kinds."""
 
 import re
+from itertools import pairwise
 
-from grammar.scan import SERVE_LIMIT_ML, Scan, rough_ml
+from grammar.phrase import Phrase
+from grammar.scan import SERVE_LIMIT_ML, Scan, rough_ml, typed_ml
+
+_ASKS = frozenset(["is", "are", "will", "would", "does", "should", "so"])
+_ENOUGH = frozenset(["ok", "okay", "fine", "alright", "good", "plenty", "sufficient", "adequate", "right", "loads", "ample"])
 
 
 def small_spec(scan: Scan) -> bool:
     """Whether the ingredients' amounts are one drink's, and there is a vessel to fill: "enough to fill two 700s: 40 rum ...?"."""
     typed = [p for p in scan.items if p.kind in ("amount", "same_amount", "bare")]
-    sizes = [rough_ml(p.amounts[0], p.units[0]) if p.kind == "same_amount" else rough_ml(p.value, p.unit) for p in typed]
+    sizes = [typed_ml(p) for p in typed]
     several = len(typed) > 1 or bool(scan.kinds("ratio"))
     return several and bool(scan.kinds("vessel")) and sum(s or 0.0 for s in sizes) < SERVE_LIMIT_ML
 
@@ -30,3 +35,13 @@ def wants_weaker(scan: Scan) -> bool:
     large = (rough_ml(p.value, p.unit) or 0.0) >= 200.0
     wanted = [i for i in scan.kinds("bare") if scan.kind_at(i - 1) == "cue:want" and 5 <= scan.items[i].value < strength]
     return large and len(wanted) == 1 and scan.kind_at(wanted[0] + 1) in ("", "sep", "cue:abv", "cue:how_much", "cue:water")
+
+
+def asks_enough(phrases: list[Phrase]) -> None:
+    """ "is 4 x 1 L ok for 75 mojitos?", "will 2 bottles be fine for 40": whether it is enough is asked."""
+    if not phrases or phrases[0].text not in _ASKS:
+        return
+    for p, after in pairwise(phrases):
+        if p.kind in ("filler", "unknown") and p.text in _ENOUGH and after.is_cue("for"):
+            p.kind, p.name = "cue", "enough"
+            return

@@ -7,7 +7,7 @@ import re
 
 from grammar.base_serves import for_that_many
 from grammar.phrase import Phrase
-from grammar.scan import SERVE_LIMIT_ML, Scan, rough_ml
+from grammar.scan import LEAST_BOTTLE_ML, SERVE_LIMIT_ML, Scan, rough_ml
 
 _OF_THEM = re.compile(r" ?of (?:them|these|those|em|'em|each of)\b")
 _NOT_COUNTED = ("name", "context", "garnish", "cue:of", "cue:each", "bare", "unknown", "amount", "drink", "house")
@@ -15,7 +15,6 @@ _MULTIPLIED = frozenset(["multiply", "multiplied", "multiplying", "multiplies"])
 BY_COUNT = re.compile(r"\bby (\d+)\s*(?:$|[,;:\n!?)]|\.(?!\d))")
 _LABELLED = re.compile(r"\b(?:count|feeds?|serving|number of (?:drinks|serves|cocktails)|quantity)\b ?[:=]? ?$")
 _IN_TOTAL = ("in total", "total", "altogether", "in all", "overall")
-_SMALL_BOTTLE_ML = 180.0  # "2 x 187" fills bottles
 
 
 def loose_counts(scan: Scan) -> None:
@@ -80,7 +79,7 @@ def _serves_said_after(scan: Scan, i: int, p: Phrase) -> None:
 def _amount_times(scan: Scan, i: int, p: Phrase) -> None:
     """ "gin: 40, lime: 20, vodka: 10 x 16": the last name's amount, and so many serves."""
     times = scan.at(i + 1)
-    if times is None or times.kind != "bare" or scan.kind_at(i + 2) not in ("", "sep") or times.value >= _SMALL_BOTTLE_ML:
+    if times is None or times.kind != "bare" or scan.kind_at(i + 2) not in ("", "sep") or times.value >= LEAST_BOTTLE_ML:
         return
     before = scan.at(i - 1)
     k = i - 2 if before is not None and before.kind == "sep" and before.name in ":-=" else i - 1

@@ -11,7 +11,7 @@ from grammar.loose_counts import BY_COUNT, is_an_hour
 from grammar.phrase import Phrase
 from grammar.ranges import ask_ranges
 from grammar.request import Measure, Yield
-from grammar.scan import SERVE_LIMIT_ML, Scan, Unclear, rough_ml
+from grammar.scan import LEAST_BOTTLE_ML, SERVE_LIMIT_ML, Scan, Unclear, rough_ml
 from grammar.vessels import BIG_UNITS, BOTTLE_SIZES_ML, SMALLEST_SERVE_ML, join_vessels, read_folds, read_vessels, read_volumes
 
 QUANTITY = re.compile(r"\b(?:qty|quantity|quantities)[ :=]*(\d+)(?! *(?:ml|cl|oz|l|%)\b)")
@@ -169,7 +169,7 @@ def _bare_count(scan: Scan, i: int, guests: float | None) -> str:
             scan.items[k].kind, scan.items[k].name = "drink", scan.items[k].text
         scan.use(i)
         return "count"
-    sized = p.value in BOTTLE_SIZES_ML and p.value >= 180
+    sized = p.value in BOTTLE_SIZES_ML and p.value >= LEAST_BOTTLE_ML
     if follows == "cue:of" and scan.kind_at(i + 2) in ("drink", "house") and p.value > 1 and not sized:  # "20 of our martini"
         scan.use(i)
         return "count"
@@ -264,10 +264,11 @@ def claim_rest(scan: Scan, makes: Yield) -> Yield:
                 makes = replace(makes, serves=p.value)
             continue
         shared = (makes.serves or makes.guests or 0.0) * SMALLEST_SERVE_ML > ml  # "15 glasses 200 ml": too little for all
-        if (each or ml < 180 or (shared and ml < SERVE_LIMIT_ML)) and makes.serve is None and unit not in BIG_UNITS and ml > 15:
+        small = each or ml < LEAST_BOTTLE_ML or (shared and ml < SERVE_LIMIT_ML)
+        if small and makes.serve is None and unit not in BIG_UNITS and ml > 15:
             scan.use(i)
             makes = replace(makes, serve=Measure(p.value, unit))
-        elif makes.volume is None and ml >= 180:
+        elif makes.volume is None and ml >= LEAST_BOTTLE_ML:
             scan.use(i)
             makes = replace(makes, volume=Measure(p.value, unit))
         elif makes.volume is not None and ml == rough_ml(makes.volume.value, makes.volume.unit):

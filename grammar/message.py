@@ -9,10 +9,11 @@ from dataclasses import dataclass, replace
 from functools import lru_cache
 
 from grammar.clean import Cleaned, clean
-from grammar.corrections import corrected
+from grammar.corrections import correct
 from grammar.decide import decide
 from grammar.decide_follow import may_stand_alone
 from grammar.decide_of_last import points_back
+from grammar.decide_wants import asks_enough
 from grammar.frames.batch import read_batch, read_strength
 from grammar.frames.bottles import read_bottles
 from grammar.frames.convert import read_convert
@@ -99,7 +100,9 @@ def scan_of(cleaned: Cleaned, known: Known = Known()) -> Scan:
     """The phrases of a cleaned message, with the chat's own names looked up."""
     lexicon = _lexicon(known.house) if known.house else LEXICON
     plain = cleaned.text
-    phrases = corrected(read_phrases(plain, lexicon))
+    phrases = read_phrases(plain, lexicon)
+    asks_enough(phrases)
+    correct(phrases)
     if known.house and not any(p.kind == "house" for p in phrases):
         plain_fixed = _house_typo(plain, phrases, known.house)
         if plain_fixed is not None:

@@ -121,16 +121,16 @@ def leading_volume(atoms: list[Atom], out: Reading) -> None:
     held = [a for a in atoms if a.kind == "N" and a.quantity is not None and a.phrase.kind != "garnish"]
     laid = sum(a.kind == "N" and a.quantity is None and a.known for a in atoms) > 1  # a ratio is still to be laid over them
     for a in held:
-        q = a.quantity.phrase if a.quantity is not None else None
+        q = a.quantity
         rest = sum(_ml(b) for b in held if b is not a)
-        if q is not None and not a.known and q.kind == "amount" and _ml(a) >= SERVE_LIMIT_ML > rest and (rest or laid):
-            a.quantity.name, a.quantity, a.name = "", None, ""  # type: ignore[union-attr]  # a has one
+        if q is not None and not a.known and q.phrase.kind == "amount" and _ml(a) >= SERVE_LIMIT_ML > rest and (rest or laid):
+            q.name, a.quantity, a.name = "", None, ""
             return  # "a 6 quart tub of ours to fill, 60 rum 22 lime": what holds the batch
     if len(held) < 3 or held[0].quantity is None:
         return
     first = held[0].quantity.phrase
     others = [a.quantity.phrase for a in held[1:] if a.quantity is not None]
-    big = first.kind == "amount" and (rough_ml(first.value, first.unit) or 0.0) >= 400.0
+    big = first.kind == "amount" and (rough_ml(first.value, first.unit) or 0.0) >= SERVE_LIMIT_ML
     if not big or any(q.kind != "bare" or q.value > SMALL_BARE for q in others):
         return
     held[0].quantity.name = ""

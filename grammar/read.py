@@ -6,15 +6,17 @@ read_phrases is the whole use of lark. What phrases mean together is for the fra
 from collections.abc import Iterator
 from functools import lru_cache
 from pathlib import Path
-from typing import Any
+from typing import Any, cast
 
 from lark import Lark, UnexpectedInput
 from lark.lexer import Lexer
 
 from grammar.lexer import lex
 from grammar.lexicon import LEXICON, Lexicon
-from grammar.phrase import Phrase
+from grammar.phrase import Kind, Phrase
 from grammar.pieces import Tok
+
+_NAMED: dict[str, Kind] = {"ING": "name", "CONTEXT": "context", "GARNISH": "garnish", "HOUSE": "house"}
 
 
 class _Given(Lexer):
@@ -150,8 +152,7 @@ class _Phrases:
 
     def name(self, items: list[Tok]) -> Phrase:
         tok = items[0]
-        kind = {"ING": "name", "CONTEXT": "context", "GARNISH": "garnish", "HOUSE": "house"}[tok.type]
-        return Phrase(kind, tok.text, tok.start_pos, tok.end_pos, name=tok.value, others=tok.others)  # type: ignore[arg-type]  # one of the four kinds
+        return Phrase(_NAMED[tok.type], tok.text, tok.start_pos, tok.end_pos, name=tok.value, others=tok.others)
 
     def drink(self, items: list[Tok]) -> Phrase:
         return Phrase("drink", items[0].text, items[0].start_pos, items[0].end_pos, name=items[0].value, others=items[0].others)
@@ -200,9 +201,15 @@ def read_phrases(plain: str, lexicon: Lexicon = LEXICON) -> list[Phrase]:
     """The phrases of a cleaned text, in order."""
     tokens = list(lex(plain, lexicon))
     try:
-        return parser().parse(tokens)  # type: ignore[return-value]  # the lexer takes terminals, the transformer makes phrases
+        return _parsed(tokens)
     except UnexpectedInput:  # marks between numbers that make no ratio: read as plain separators
         for tok in tokens:
             if tok.type in ("COLON", "SLASH", "DASH"):
                 tok.type = "SEP"
-        return parser().parse(tokens)  # type: ignore[return-value]  # as above
+        return _parsed(tokens)
+
+
+def _parsed(tokens: list[Tok]) -> list[Phrase]:
+    """The phrases of the terminals: our lexer hands them on as they are, our transformer makes the phrases."""
+    phrases: Any = parser().parse(cast(Any, tokens))  # lark's types know of texts and trees only
+    return cast(list[Phrase], phrases)

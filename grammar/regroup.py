@@ -9,13 +9,12 @@ import re
 from grammar.loose_counts import loose_counts
 from grammar.phrase import Phrase
 from grammar.pours import counted_pours, poured_in, water_is_in
-from grammar.scan import SERVE_LIMIT_ML, Scan, Unclear, rough_ml
+from grammar.scan import MOST_BOTTLES, SERVE_LIMIT_ML, Scan, Unclear, rough_ml
 from grammar.sized import sized
 from grammar.vessels import BOTTLE_SIZES_ML
 from grammar.words_slang import LATER, RINSES
 
-_SMALL_BOTTLE_ML = 330.0
-_MOST_BOTTLES = 60.0
+_SMALL_BOTTLE_ML = 330.0  # smaller than that "2 x 200 ml" may be two pours: common practice, no source
 _LARGEST_SHOT_ML = 75.0  # common practice, no source
 #: below this each, a size in brackets is one measure's, not all of them together: common practice, no source
 _LEAST_SHOT_ML, _LEAST_DOUBLE_ML = 20.0, 35.0
@@ -92,7 +91,7 @@ def _half_of_that(scan: Scan, i: int, p: Phrase) -> None:
 def _bottles_poured(scan: Scan, i: int, p: Phrase) -> None:
     """ "two 70 cl of 37.5% vodka": a count of bottles, as "2 x 70 cl" is."""
     q = scan.at(i + 1)
-    if q is None or q.kind != "amount" or scan.used[i + 1] or not 1 < p.value <= _MOST_BOTTLES or p.value != int(p.value):
+    if q is None or q.kind != "amount" or scan.used[i + 1] or not 1 < p.value <= MOST_BOTTLES or p.value != int(p.value):
         return
     ml = rough_ml(q.value, q.unit) or 0.0
     after = scan.kind_at(i + 2)

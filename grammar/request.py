@@ -9,12 +9,15 @@ from typing import Literal
 from grammar.spec_parts import Measure, Money, Part, Recipe, Unit, Water, Yield
 
 __all__ = [
-    "Batch", "Bottles", "Convert", "Cost", "Cut", "Dilution", "FollowUp", "Freezer", "FreezerAsk", "Help", "House",
-    "Label", "Lot", "Measure", "Money", "Part", "Recipe", "Request", "Setting", "Shelf", "Strength", "Syrup",
-    "Trouble", "Unit", "Water", "Yield",
+    "Batch", "Bottles", "BottlesAsk", "Convert", "Cost", "Cut", "Dilution", "FollowUp", "Freezer", "FreezerAsk", "Help", "House",
+    "Label", "LabelAsk", "Lot", "Measure", "Money", "Part", "Recipe", "Request", "Setting", "Shelf", "Strength", "Syrup",
+    "SyrupBy", "Trouble", "Unit", "Water", "Yield",
 ]  # fmt: skip
 
 FreezerAsk = Literal["verdict", "point", "least_abv", "most_water", "headspace", "ice"]
+BottlesAsk = Literal["buy", "enough", "serves", "hold", "left"]
+LabelAsk = Literal["label", "drinks", "allergens"]
+SyrupBy = Literal["", "weight", "volume"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -112,7 +115,7 @@ class Syrup:
     volume: Measure | None = None  # of finished syrup
     sugar: Measure | None = None  # at hand
     water: Measure | None = None  # at hand
-    by: Literal["", "weight", "volume"] = ""
+    by: SyrupBy = ""
     percent: float | None = None  # saline, Brix
     ask: Literal["make", "sugar_content"] = "make"
     had: tuple[float, float] | None = None  # the ratio of the volume at hand, to be brought to `ratio`
@@ -148,7 +151,7 @@ class Bottles:
     stock_ml: float | None = None
     pour: Measure | None = None
     used: float | None = None  # pours already taken
-    ask: Literal["buy", "enough", "serves", "hold", "left"] = "buy"
+    ask: BottlesAsk = "buy"
     kind: Literal["bottles"] = "bottles"
 
 
@@ -162,7 +165,7 @@ class Label:
     recipe: Recipe | None = None
     makes: Yield = Yield()
     country: str = ""
-    ask: Literal["label", "drinks", "allergens"] = "label"
+    ask: LabelAsk = "label"
     kind: Literal["label"] = "label"
 
 

@@ -156,4 +156,16 @@ def rough_ml(value: float, unit: str) -> float | None:
     return None if factor is None else value * factor
 
 
+def typed_ml(p: Phrase) -> float | None:
+    """About how many mL the amount typed is, the first where it is said in two units; None for parts and weights."""
+    return rough_ml(p.amounts[0], p.units[0]) if p.kind == "same_amount" else rough_ml(p.value, p.unit)
+
+
 SERVE_LIMIT_ML = 400.0  # above this an amount is a batch, not a serve: common practice, no source
+LEAST_BOTTLE_ML = 180.0  # below this nothing is a bottle (the smallest filled holds 187 mL): common practice, no source
+MOST_BOTTLES = 60.0  # no shift fills more; a larger figure counts something else: common practice, no source
+
+
+def bottled(p: Phrase | Measure) -> bool:
+    """Whether the amount typed is at least what a bottle holds."""
+    return (rough_ml(p.value, p.unit) or 0.0) >= LEAST_BOTTLE_ML

@@ -7,7 +7,7 @@ from grammar.pieces import Tok
 from grammar.words_measures import FRACTION_WORDS
 
 _LITRE_PARTS = {"ml": 1, "cl": 10, "l": 1000}
-_WHOLE_BOTTLE_ML, _LARGEST_BOTTLE_ML = 500.0, 5000.0
+_WHOLE_BOTTLE_ML, _LARGEST_BOTTLE_ML = 500.0, 5000.0  # of a bottle said by its size alone: common practice, no source
 PLURAL_SIZES = frozenset([187.0, 200.0, 330.0, 350.0, 375.0, 500.0, 700.0, 750.0, 1000.0, 1750.0])
 
 

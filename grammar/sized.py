@@ -4,11 +4,11 @@ Each changes phrases in place before the frames take amounts and counts, and mar
 """
 
 from grammar.phrase import Phrase
-from grammar.scan import Scan, rough_ml
+from grammar.scan import LEAST_BOTTLE_ML, MOST_BOTTLES, Scan, rough_ml
 
-_LEAST_ML, _LARGEST_ML = 100.0, 60000.0
+_LEAST_ML, _LARGEST_ML = 100.0, 60000.0  # what a vessel counted by its size holds, flask to keg: common practice, no source
 _LEAST_FILL_ML = 250.0  # a smaller amount of water is one of the ingredients: common practice, no source
-_MOST_BOTTLES = 60.0
+#: bottle sizes said in cL, "four 70s" (of the sizes in Directive 2007/45/EC and 27 CFR 5.203)
 _CL_PLURALS = frozenset([35.0, 50.0, 70.0, 75.0])
 _ONE_OF = frozenset([500.0, 700.0, 750.0, 1000.0])
 _OWN = ("amount", "bare", "percent", "cue:how_much", "cue:what", "cue:dilution")
@@ -70,7 +70,7 @@ def _times_a_bottle(scan: Scan, i: int, p: Phrase) -> None:
             before.size = (p.value, after.unit)
             scan.use(i, i + 1)
         return
-    if not 1 < p.value <= _MOST_BOTTLES or p.value != int(p.value):
+    if not 1 < p.value <= MOST_BOTTLES or p.value != int(p.value):
         return
     if bottle and before.size is None and not before.amounts:  # "bottles x 3, 700 ml each"
         j = i + 2 if scan.kind_at(i + 1) == "sep" else i + 1
@@ -82,7 +82,9 @@ def _times_a_bottle(scan: Scan, i: int, p: Phrase) -> None:
     if bottle and not before.amounts:  # "70 cl bottle x3"
         before.amounts, before.value = (p.value,), p.value
         scan.use(i)
-    elif _ml(before) >= 180.0 and after is not None and after.kind == "vessel" and after.size is None and not after.amounts:
+    elif after is None or after.kind != "vessel" or after.size is not None or after.amounts:
+        return
+    elif _ml(before) >= LEAST_BOTTLE_ML:
         after.size, after.amounts, after.value = (before.value, before.unit), (p.value,), p.value  # "70 cl x 3 bottles"
         scan.use(i - 1, i)
 

@@ -18,6 +18,9 @@ _FINISHED = re.compile(r"\b(?:final|finished|target|batched|bottled?|end|ending)
 _WHEN_DONE = re.compile(
     r"\s*%?\s*(?:abv|alc|vol)?\s*(?:finished|final|overall|total|when done|in the bottle|after dilution|all in)\b"
 )
+#: water as a thing that is changed, or water as a verb: "24 now, water down to 12%"
+_WATER_TO = re.compile(r"[,;&]\s*(?:and )?water (?:down |up |back )to (\d{1,2}(?:\.\d+)?) ?%(?! ?(?:abv|alc|vol|proof|strength))")
+_MOST_WATER = 35.0  # % of water; a higher figure is the strength wanted: common practice, no source
 _OWNED = ("name", "context", "unknown", "cue:water", "cue:dilution", "cue:of", "house")
 _ON_THE_WAY = ("at", "to", "want", "final", "abv", "set_to", "cut", "for", "equals", "scale", "make_it")
 
@@ -80,3 +83,10 @@ def read_target(scan: Scan) -> Water | None:
         k -= 1
     scan.use_cues("cut", "final", "abv", "dilution")
     return Water("to_strength", p.value)
+
+
+def water_or_strength(scan: Scan) -> None:
+    """ "24 now, water down to 12%": less water, or watered down to that strength. Raises Unclear two_readings."""
+    said = _WATER_TO.search(scan.text)
+    if said is not None and float(said[1]) <= _MOST_WATER:
+        raise Unclear("two_readings", [], f"{said[1]}% water or {said[1]}% ABV")

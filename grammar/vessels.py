@@ -8,10 +8,10 @@ from dataclasses import replace
 
 from grammar.phrase import Phrase
 from grammar.request import Measure, Yield
-from grammar.scan import SERVE_LIMIT_ML, Scan, rough_ml
+from grammar.scan import LEAST_BOTTLE_ML, MOST_BOTTLES, SERVE_LIMIT_ML, Scan, rough_ml
 
 BOTTLE_SIZES_ML = frozenset([50, 100, 187, 200, 250, 330, 350, 375, 500, 700, 720, 750, 1000, 1125, 1500, 1750, 3000, 5000])
-_CL_SIZES = frozenset([35, 70, 75])
+_CL_SIZES = frozenset([35, 70, 75])  # of those, the ones said in cL
 BIG_UNITS = frozenset(["l", "gallon", "quart", "imp_gallon", "pint", "imp_pint", "cup", "dl"])
 
 
@@ -32,13 +32,13 @@ def join_vessels(scan: Scan) -> None:
             priced = scan.text[before.end : v.start].strip() in ("a", "an", "per")  # "24.50 a 700 ml bottle"
             if named and (scan.kinds("ratio") or scan.has("equal")) and before.kind == "bare" and before.value > 1:
                 named = False  # "equal parts gin and fino 6 70 cl bottles"
-            if before.value <= 60 and not named and not priced:
+            if before.value <= MOST_BOTTLES and not named and not priced:
                 v.amounts, v.value = (before.value,), before.value
                 v.start = before.start
                 scan.use(i - 1)
         elif v.size is not None and not v.amounts and scan.kind_at(i - 1) == "cue:of" and scan.kind_at(i - 2) == "bare":
             many = scan.items[i - 2]
-            if 1 < many.value <= 60 and scan.kind_at(i - 3) not in ("name", "context"):
+            if 1 < many.value <= MOST_BOTTLES and scan.kind_at(i - 3) not in ("name", "context"):
                 v.amounts, v.value, v.start = (many.value,), many.value, many.start  # "three of the 750s"
                 scan.use(i - 2, i - 1)
         elif v.size is None and before is not None and before.kind == "fold" and not scan.used[i - 1]:
@@ -112,7 +112,7 @@ def read_folds(scan: Scan, makes: Yield, counts: list[tuple[float, Phrase]]) -> 
                 counts.append((p.value, p))
             continue
         rough = rough_ml(after.value, after.unit) if after.kind in ("amount", "bare") else None
-        big = rough is not None and rough >= 180
+        big = rough is not None and rough >= LEAST_BOTTLE_ML
         j = i + 3 if scan.kind_at(i + 2) == "cue:of" else i + 2
         strong = scan.kind_at(j) in ("percent", "proof")
         named = scan.kind_at(i + 2) in ("name", "context", "unknown") or (
@@ -233,10 +233,10 @@ def read_volumes(scan: Scan, makes: Yield) -> Yield:
             or (after == "cue:of" and after2 in ("drink", "ratio", "house", "cue:equal"))
             or (before == "cue:in" and bare and p.value in BOTTLE_SIZES_ML and not _named_next(scan, i))
             or after in ("drink", "ratio", "house", "cue:equal")
-            or (before in ("drink", "house", "ratio") and after in ("", "sep") and (not bare) and ml >= 180)
+            or (before in ("drink", "house", "ratio") and after in ("", "sep") and (not bare) and ml >= LEAST_BOTTLE_ML)
             or (before == "cue:for" and bare and p.value in BOTTLE_SIZES_ML and p.value >= 300 and not _named_next(scan, i))
         )  # fmt: skip
-        if looks_like_volume and bare and not (p.value >= 180 and (p.value in BOTTLE_SIZES_ML or p.value >= 300)):
+        if looks_like_volume and bare and not (p.value >= LEAST_BOTTLE_ML and (p.value in BOTTLE_SIZES_ML or p.value >= 300)):
             looks_like_volume = False
         if looks_like_volume and bare and before in ("drink", "house") and after in ("drink", "ratio"):
             looks_like_volume = False
@@ -254,7 +254,7 @@ def read_volumes(scan: Scan, makes: Yield) -> Yield:
                 ):
                     scan.use(j)
             many = scan.items[i - 1] if before == "bare" else None
-            if many is not None and bare and many.value <= 60 and ml >= 180:
+            if many is not None and bare and many.value <= MOST_BOTTLES and ml >= LEAST_BOTTLE_ML:
                 scan.use(i - 1)
                 makes = replace(makes, vessels=many.value, vessel_ml=p.value, volume=Measure(p.value * many.value, unit))
             elif "cue:fit" in (before, before2):  # "does it fit 2 L": what it is to go into
@@ -264,7 +264,8 @@ def read_volumes(scan: Scan, makes: Yield) -> Yield:
     return makes
 
 
-_IN_THE_GLASS = re.compile(r"\bin(?:to)? (?:the|each|every|a) (?:glass|coupe|cup|flute|tumbler)\b")
+IN_THE_GLASS = r"\bin(?:to)? (?:the|each|every|a) (?:glass|coupe|cup|flute|tumbler)\b"
+_IN_THE_GLASS = re.compile(IN_THE_GLASS)
 SMALLEST_SERVE_ML = 25.0  # common practice, no source
 
 

@@ -3,6 +3,7 @@
 Takes text in, hands it to the desk, writes the reply out. No arithmetic and no wording of answers here.
 """
 
+import io
 import json
 import sys
 from collections.abc import AsyncIterator, Iterator
@@ -113,8 +114,9 @@ def run_chat() -> int:
 
 def run_json_lines() -> int:
     """JSON lines from standard input to standard output, to their end."""
-    sys.stdin.reconfigure(encoding="utf-8", errors="replace")  # type: ignore[union-attr]  # a real stream has it
-    sys.stdout.reconfigure(encoding="utf-8")  # type: ignore[union-attr]  # as above
+    for stream, errors in ((sys.stdin, "replace"), (sys.stdout, "strict")):
+        if isinstance(stream, io.TextIOWrapper):  # a test may stand something else in its place
+            stream.reconfigure(encoding="utf-8", errors=errors)
     import asyncio
 
     return asyncio.run(json_lines(sys.stdin, sys.stdout))

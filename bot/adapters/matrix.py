@@ -149,7 +149,8 @@ class Listener:
             if first is None or was is None or first.sender != event.sender:
                 return None
             heard = replace(was, text=heard.text, edits=True, mentioned=heard.mentioned or was.mentioned)
-        if len(room.users) > 2 and not heard.mentioned:
+        company = len(room.users) > 2  # more than the one who writes and us
+        if company and not heard.mentioned:
             replied_to = await self._stream.event(room.room_id, heard.about) if heard.about else None
             if replied_to is None or replied_to.sender != self._device.user_id:
                 return None
@@ -157,6 +158,6 @@ class Listener:
             chat, event.event_id, heard.question, sent_at(event), heard.text,
             thread=heard.thread, about=heard.about, edits=heard.edits,
         )  # fmt: skip
-        if len(room.users) <= 2:
+        if not company:
             return incoming
         return await insist(lambda: under_lock(self._post, incoming, lambda: self._admins.among(room, event.sender)))

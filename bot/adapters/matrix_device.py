@@ -29,7 +29,7 @@ from nio.store import SqliteStore
 from bot.post.letters import CannotServe
 
 DEVICE_NAME = "Shiftmaths"
-FIRST_WAIT_S = 0.2
+FIRST_WAIT_S = 0.2  # before a second try; each later wait is twice the last
 LONGEST_WAIT_S = 10.0  # between two tries while the server cannot be reached
 KEPT = ("user_id", "device_id", "access_token")
 
@@ -66,7 +66,10 @@ class Device(AsyncClient):
         return await self._send(KeysUploadResponse, method, path, data)
 
     async def publish_keys(self) -> None:
-        """Upload our keys until the server takes them: nobody could write to us in an encrypted room before."""
+        """Upload our keys until the server takes them: nobody could write to us in an encrypted room before.
+
+        Returns without them when we are signed out. A server that cannot be reached is waited for: nio tries again by itself.
+        """
         pause_s = FIRST_WAIT_S
         while self.should_upload_keys:
             answer = await self.keys_upload()

@@ -2,6 +2,7 @@
 
 from dataclasses import replace
 
+from bot.answer.follow_ask import rough
 from bot.answer.notes import Question
 from bot.core import units
 from grammar.request import (
@@ -53,7 +54,7 @@ def without_spec(change: FollowUp, last: Request) -> Request:
             return replace(last, lots=lots, target=target)
         case Convert(pour=pour) if pour is not None and last.items and (amounts or bare is not None):
             new_one = amounts[0] if amounts else Measure(bare or 0.0, pour.unit)
-            smaller = (_ml(new_one) or 0.0) < _POUR_BELOW * (_ml(last.items[0]) or 0.0)
+            smaller = (rough(new_one) or 0.0) < _POUR_BELOW * (rough(last.items[0]) or 0.0)
             return replace(last, pour=new_one) if smaller else replace(last, items=(new_one,))
         case Convert(items=items) if items:
             if amounts:
@@ -116,14 +117,6 @@ def without_spec(change: FollowUp, last: Request) -> Request:
 
 
 _POUR_BELOW = 0.25  # share of the volume below which a new figure is the pour: common practice, no source
-
-
-def _ml(measure: Measure) -> float | None:
-    """About how many mL an amount is; None for one of no volume."""
-    try:
-        return units.ml(measure.value, measure.unit or "ml")
-    except KeyError:
-        return None
 
 
 def _scaled(measure: Measure | None, k: float) -> Measure | None:

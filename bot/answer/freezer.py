@@ -54,7 +54,7 @@ def _of_strength(request: Freezer, abv: float, at_c: float, told: Told, notes: N
     if request.sugar_g_per_l is not None and not 0.0 <= request.sugar_g_per_l <= _SWEETEST_G_PER_L:
         raise Question("out_of_range", f"{request.sugar_g_per_l:g} g/l sugar", most=f"{_SWEETEST_G_PER_L:g} g/l")
     if request.sugar_g_per_l:
-        notes.understand("read", f"{request.sugar_g_per_l:g} g/L sugar")
+        notes.understand("with_sugar", request.sugar_g_per_l)
     liquid = per_litre(abv, request.sugar_g_per_l or 0.0).scaled((volume_ml or _A_LITRE_ML) / _A_LITRE_ML)
     facts = freezer_facts(liquid, liquid, volume_ml or _A_LITRE_ML, at_c, volume_ml)
     _remark(request, facts, notes)

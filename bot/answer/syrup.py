@@ -70,7 +70,7 @@ def _changed(
     sweet_g, water_g = core.to_share(made, wanted)
     after = core.more_of(made, sweet_g, water_g)
     ratio = request.ratio or had
-    notes.understand("read", f"Add to {figure(made.volume_ml)} mL of {had[0]:g}:{had[1]:g} for {ratio[0]:g}:{ratio[1]:g}")
+    notes.understand("syrup_to", made.volume_ml, *had, *ratio)
     added = Line(sweetener.name, g=sweet_g) if sweet_g > 0.0 else Line("water", water_g, g=water_g)
     return Answer(
         "syrup",

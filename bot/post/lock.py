@@ -21,7 +21,10 @@ def asks_to_lock(text: str) -> bool | None:
 
 
 async def under_lock(post: PostRoom, incoming: Incoming, is_admin: Callable[[], Awaitable[bool]]) -> Incoming:
-    """A group's message as it may be dealt with: locks and opens for admins, and changes nothing while locked."""
+    """A group's message as it may be dealt with: locks and opens for admins, and changes nothing while locked.
+
+    Raises MemoryProblem when the memory cannot be asked or told.
+    """
     lock = None if incoming.press or incoming.line else asks_to_lock(incoming.text)
     if lock is None:
         if await post.locked(incoming.chat) and not await is_admin():

@@ -10,7 +10,7 @@ MIXED_DIFFERS = 0.005  # share from which the true volume after mixing is worth 
 
 
 _IN_THE_HEAD = frozenset(("serves", "fill", "water_of_undiluted", "water_rest", "ratio"))  # facts say them shorter
-_FULL = 0.98  # share of a bottle from which it counts as filled
+_FULL = 0.98  # share of a bottle from which it counts as filled: common practice, no source
 _ROOMY = 2.0  # times the headspace: then there is nothing to mind
 
 

@@ -203,6 +203,11 @@ def setting(name: str, value: str | float) -> str:
             return f"{name.replace('_', ' ')} is now {clip(str(value))}"
 
 
+def _ratio(first: float, second: float) -> str:
+    """ "2:1"."""
+    return f"{numbers.figure(first)}:{numbers.figure(second)}"
+
+
 READ: dict[str, Sayer] = {
     "read": lambda text: clip(text, 120),
     "recipe": lambda text: clip(text, 120),
@@ -211,6 +216,8 @@ READ: dict[str, Sayer] = {
     "guests": lambda n, each=1.0: f"{numbers.count(n)} guests" + ("" if each == 1.0 else f" × {numbers.count(each)}"),
     "fill": lambda ml: f"{numbers.size(ml)} finished",
     "ratio": lambda text: clip(text, 80),
+    "syrup_to": lambda ml, *r: f"Add to {numbers.ml(ml)} of {_ratio(r[0], r[1])} for {_ratio(r[2], r[3])}",
+    "with_sugar": lambda g_per_l: f"{numbers.figure(g_per_l)} g/L sugar",
     "water_rest": _same("water makes up the rest"),
     "water_of_undiluted": lambda share: f"water {numbers.percent(share)} of the undiluted volume",
     "water_of_finished": lambda share: f"water {numbers.percent(share)} of the finished volume",

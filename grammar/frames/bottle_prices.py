@@ -5,7 +5,7 @@ from dataclasses import replace
 
 from grammar.phrase import Phrase
 from grammar.request import FollowUp, Measure, Money, Part
-from grammar.scan import Scan, rough_ml
+from grammar.scan import Scan, bottled
 
 _IS = re.compile(r"\s*(?:is|are|runs|runs us|sets us back)\s+")  # "a handle is 32"
 _BUYS = re.compile(r"\s*(?:the|a|an|per|each|for the|for a|for one)\s+")
@@ -79,7 +79,7 @@ def _price_and_size(scan: Scan, i: int, p: Phrase) -> tuple[Money | None, Measur
             ):
                 return Money(p.value, p.unit), sized, list(range(i, j + 1))
     sized = _size(p)
-    if sized is not None and (rough_ml(sized.value, sized.unit) or 0) >= 180:
+    if sized is not None and bottled(sized):
         j = i + 1
         while (
             scan.kind_at(j) in ("cue:at", "cue:for", "cue:cost", "sep", "cue:of", "cue:price", "cue:equals", "name") and j < i + 4
@@ -148,7 +148,7 @@ def _a_bottle(scan: Scan, i: int, p: Phrase) -> tuple[Money | None, list[int]]:
 
 
 def _size(p: Phrase) -> Measure | None:
-    if p.kind == "amount" and (rough_ml(p.value, p.unit) or 0) >= 180:
+    if p.kind == "amount" and bottled(p):
         return Measure(p.value, p.unit)
     if p.kind == "vessel" and p.size is not None:
         return Measure(p.size[0] * (p.amounts[0] if p.amounts else 1.0), p.size[1])  # "180 for 12 x 750 ml": all of them

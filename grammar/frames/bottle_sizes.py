@@ -1,7 +1,7 @@
 """Sizes of the bottles in a question about bottles: each ingredient's own, all of them together, or the one size said."""
 
 from grammar.request import Measure
-from grammar.scan import Scan, rough_ml
+from grammar.scan import LEAST_BOTTLE_ML, Scan, bottled, rough_ml
 from grammar.vessels import BOTTLE_SIZES_ML
 
 
@@ -85,7 +85,7 @@ def several_ml(scan: Scan) -> float | None:
             return p.amounts[0] * (rough_ml(*p.size) or 0.0)
     for i in scan.kinds("fold"):
         q = scan.at(i + 1)
-        if q is not None and q.kind in ("amount", "bare") and (rough_ml(q.value, q.unit) or 0.0) >= 180:
+        if q is not None and q.kind in ("amount", "bare") and bottled(q):
             scan.use(i, i + 1)
             return scan.items[i].value * (rough_ml(q.value, q.unit) or 0.0)
     return None
@@ -95,7 +95,7 @@ def size_ml_of(scan: Scan) -> float | None:
     """The bottle's size: "700ml bottles", "(1L)", "in 750s". Marks it."""
     for i in scan.kinds("vessel"):
         p = scan.items[i]
-        if p.size is not None and (not p.amounts or p.amounts[0] == 1 or True):
+        if p.size is not None:
             scan.use(i)
             return rough_ml(*p.size)
         before, after = scan.at(i - 1), scan.at(i + 1)
@@ -124,7 +124,7 @@ def size_ml_of(scan: Scan) -> float | None:
             and scan.kind_at(i - 1) in ("sep", "cue:in", "cue:from", "cue:of", "cue:how_many")
             and scan.kind_at(i + 1) in ("", "sep")
         )
-        if ml is not None and ml >= 180 and (bracketed or plural or standing or sized):
+        if ml is not None and ml >= LEAST_BOTTLE_ML and (bracketed or plural or standing or sized):
             scan.use(i)
             if plural:
                 scan.use(i + 1)

@@ -6,8 +6,8 @@ from grammar.frames.bottle_sizes import own_sizes, several_ml, size_ml_of
 from grammar.frames.limited import pours_asked
 from grammar.frames.spec import numbers_read, read_spec
 from grammar.phrase import Phrase
-from grammar.request import Bottles, Measure, Part, Recipe, Yield
-from grammar.scan import SERVE_LIMIT_ML, Scan, Unclear, measure, rough_ml
+from grammar.request import Bottles, BottlesAsk, Measure, Part, Recipe, Yield
+from grammar.scan import LEAST_BOTTLE_ML, SERVE_LIMIT_ML, Scan, Unclear, bottled, measure, rough_ml
 from grammar.vessels import BOTTLE_SIZES_ML, join_vessels
 
 
@@ -16,7 +16,7 @@ def read_bottles(scan: Scan) -> Bottles:
     join_vessels(scan)
     if pours_asked(scan):
         return _serves(scan, None, several_ml(scan), size_ml_of(scan), None)
-    big = [i for i in scan.kinds("fold") if scan.kind_at(i + 1) == "amount" and (rough_ml(*_said(scan, i + 1)) or 0.0) >= 180]
+    big = [i for i in scan.kinds("fold") if scan.kind_at(i + 1) == "amount" and bottled(scan.items[i + 1])]
     alone = len(scan.kinds("amount")) == 2 and not scan.kinds("name", "context", "house", "ratio", "count", "guests", "bare")
     if big and alone and any(p.is_cue("serve_word") for p in scan.items):
         return _serves(scan, None, several_ml(scan), None, None)  # "2 x 1 L at 50 ml pours"
@@ -27,7 +27,7 @@ def read_bottles(scan: Scan) -> Bottles:
         stock_ml = several_ml(scan)
     used = _used(scan)
     size_ml = size_ml_of(scan)
-    ask = "enough" if stock is not None else "buy"
+    ask: BottlesAsk = "enough" if stock is not None else "buy"
     pour: Measure | None = None
     vessel_asked = scan.has("fit") or (bool(scan.kinds("vessel")) and not scan.kinds("name", "context", "house", "ratio"))
     names = scan.kinds("name", "context", "house", "ratio", "unknown")
@@ -79,11 +79,7 @@ def read_bottles(scan: Scan) -> Bottles:
                 return Bottles(recipe, makes, size_ml, stock, stock_ml, recipe.parts[0].measure, None, "serves")
             raise Unclear("no_serves", [p for p in scan.items if p.kind == "name"], recipe.parts[0].typed)
     numbers_read(scan)
-    return Bottles(recipe, makes, size_ml, stock, stock_ml, pour, used, ask)  # type: ignore[arg-type]  # one of its words
-
-
-def _said(scan: Scan, i: int) -> tuple[float, str]:
-    return scan.items[i].value, scan.items[i].unit
+    return Bottles(recipe, makes, size_ml, stock, stock_ml, pour, used, ask)
 
 
 def _served(makes: Yield) -> bool:
@@ -128,7 +124,7 @@ def _stock(scan: Scan) -> tuple[float | None, float | None]:
                 size = rough_ml(*p.size) if p.size else None
                 for k in range(i + 1, min(len(scan), i + 4)):  # "2.5 bottles of mezcal 750 ml"
                     q = scan.items[k]
-                    if size is None and q.kind == "amount" and not scan.used[k] and (rough_ml(q.value, q.unit) or 0) >= 180:
+                    if size is None and q.kind == "amount" and not scan.used[k] and bottled(q):
                         size = rough_ml(q.value, q.unit)
                         scan.use(k)
                 return p.amounts[0], p.amounts[0] * size if size else None
@@ -151,7 +147,7 @@ def _stock(scan: Scan) -> tuple[float | None, float | None]:
                 p.kind == "amount"
                 and scan.kind_at(i - 1) != "fold"  # "3 x 1 L of rum": the three come next
                 and (scan.items[c].name == "stock" or asked)
-                and (rough_ml(p.value, p.unit) or 0) >= 180
+                and bottled(p)
                 and abs(i - c) <= (3 if asked else 2)
             ):
                 scan.use(i, c)
@@ -178,7 +174,7 @@ def _serves(
     stock_ml: float | None,
     size_ml: float | None,
     used: float | None,
-    ask: str = "serves",
+    ask: BottlesAsk = "serves",
 ) -> Bottles:
     """ "how many 45 ml serves from a 700": a pour and a bottle."""
     amounts = sorted(scan.kinds("amount", "bare"), key=lambda i: rough_ml(scan.items[i].value, scan.items[i].unit) or 0.0)
@@ -190,7 +186,7 @@ def _serves(
         if pour is None and ml < 400:
             pour = Measure(scan.items[i].value, scan.items[i].unit or "ml")
             scan.use(i)
-        elif size_ml is None and stock_ml is None and ml >= 180:
+        elif size_ml is None and stock_ml is None and ml >= LEAST_BOTTLE_ML:
             size_ml = ml
             scan.use(i)
     names = [scan.items[i] for i in scan.kinds("name", "context")]
@@ -201,7 +197,7 @@ def _serves(
         raise Unclear("no_volume", names, "the size of the bottle")
     part = Part(names[0].name, pour, names[0].text) if names else Part("spirit", pour, "")
     numbers_read(scan)
-    return Bottles(Recipe((part,)), Yield(), size_ml, stock, stock_ml, pour, used, ask)  # type: ignore[arg-type]  # one of its words
+    return Bottles(Recipe((part,)), Yield(), size_ml, stock, stock_ml, pour, used, ask)
 
 
 def _hold(scan: Scan, size_ml: float | None) -> Bottles:

@@ -1,10 +1,9 @@
 """What a drink costs beside its measured ingredients, a unit that a cost is asked for, and which figure is a price."""
 
 from grammar.request import Measure, Money, Part, Yield
-from grammar.scan import Scan, rough_ml
+from grammar.scan import Scan, bottled
 
 _NAMED = ("name", "context", "garnish")
-_LEAST_BOTTLE_ML = 180.0
 SAYS = frozenset(["says", "say", "reads", "shows", "lists", "stays", "sits", "point", "fixed"])  # "menu says 14.50"
 _MEASURED = ("amount", "bare", "same_amount")
 
@@ -40,7 +39,7 @@ def _spoken(scan: Scan, i: int) -> bool:
 
 def asked_unit_as_pour(scan: Scan) -> None:
     """ "cost per ounce": one of that unit is the pour."""
-    if any((rough_ml(scan.items[i].value, scan.items[i].unit) or 0.0) < _LEAST_BOTTLE_ML for i in scan.kinds("amount")):
+    if any(not bottled(scan.items[i]) for i in scan.kinds("amount")):
         return
     for i in scan.kinds("unit"):
         if scan.kind_at(i - 1) == "cue:each" and scan.kind_at(i - 2) not in ("money", "bare") and scan.items[i].unit in _POURED:

@@ -10,7 +10,7 @@ from dataclasses import dataclass
 from grammar.frames.spec import numbers_read
 from grammar.phrase import Phrase
 from grammar.request import Cut, Lot, Measure
-from grammar.scan import Scan, Unclear, rough_ml
+from grammar.scan import MOST_BOTTLES, Scan, Unclear, rough_ml
 from grammar.vessels import join_vessels
 
 _LEADS = {
@@ -153,7 +153,7 @@ def _groups(scan: Scan) -> list[Group]:
             group.measure = Measure(size.value * many, size.unit)
             many = 1.0
             scan.use(i)
-        elif p.kind in ("bare", "fold", "times", "count") and p.value <= 60 and _sized_after(scan, i):
+        elif p.kind in ("bare", "fold", "times", "count") and p.value <= MOST_BOTTLES and _sized_after(scan, i):
             many = p.value
             scan.use(i)
         elif p.kind in ("name", "context") and p.name != "water":

@@ -10,7 +10,8 @@ from grammar.frames.follow_deltas import take_deltas
 from grammar.frames.follow_names import take_names, take_swap
 from grammar.frames.freezer import take_temperature
 from grammar.request import FollowUp, Measure, Money, Water, Yield
-from grammar.scan import SERVE_LIMIT_ML, Scan, Unclear, measure, rough_ml
+from grammar.scan import LEAST_BOTTLE_ML, SERVE_LIMIT_ML, Scan, Unclear, measure, rough_ml
+from grammar.to_strength import water_or_strength
 from grammar.vessels import join_vessels
 from grammar.water import read_water
 
@@ -29,6 +30,7 @@ def read_follow(scan: Scan) -> FollowUp:
         if scan.kind_at(i - 1) == "cue:none" and i >= 2:
             scan.use(i - 1, i)
     take_as_it_was(scan)
+    water_or_strength(scan)
     out = take_bottles(scan, out)
     if out.makes.vessels is not None and not any(scan.left("cue", "percent", "ratio", "temperature")):
         numbers_left(scan)
@@ -45,8 +47,9 @@ def read_follow(scan: Scan) -> FollowUp:
             scan.use_cues("water")
     elif scan.kinds("negative"):
         out = replace(out, at_c=take_temperature(scan), ask="freezer")
-    if _LESS_WATER.search(scan.text) and not scan.kinds("percent", "amount", "bare"):
-        raise Unclear("unclear_number", [], _LESS_WATER.search(scan.text).group(), "20% water")  # type: ignore[union-attr]  # found just before
+    less = _LESS_WATER.search(scan.text)
+    if less is not None and not scan.kinds("percent", "amount", "bare"):
+        raise Unclear("unclear_number", [], less.group(), "20% water")
     water = read_water(scan)
     out = replace(out, water=_water(scan, water))
     out = take_swap(scan, out)
@@ -174,7 +177,7 @@ def _yield(scan: Scan, out: FollowUp) -> FollowUp:
         p = scan.items[i]
         ml = rough_ml(p.value, p.unit)
         scan.use(i)
-        if sizeless and ml is not None and ml >= 180:  # "bottles of gin? 700 ml"
+        if sizeless and ml is not None and ml >= LEAST_BOTTLE_ML:  # "bottles of gin? 700 ml"
             makes = replace(makes, vessel_ml=ml)
             out = replace(out, ask="bottles")
             continue

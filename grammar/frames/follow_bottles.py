@@ -4,13 +4,10 @@ import re
 from dataclasses import replace
 
 from grammar.request import FollowUp, Measure
-from grammar.scan import Scan, Unclear, rough_ml
+from grammar.scan import LEAST_BOTTLE_ML, Scan, Unclear, rough_ml
 from grammar.vessels import BOTTLE_SIZES_ML
 
 _TALK = ("make_it", "and", "but", "want", "for", "of", "same", "now", "bigger", "oops", "to", "scale")
-#: water as a thing that is changed, or water as a verb: "24 now, water down to 12%"
-_WATER_TO = re.compile(r"[,;&]\s*(?:and )?water (?:down |up |back )to (\d{1,2}(?:\.\d+)?) ?%(?! ?(?:abv|alc|vol|proof|strength))")
-_MOST_WATER = 35.0
 _ASKED = re.compile(r"\?")
 _BUYING = ("how_many", "enough", "bottles", "stock", "fit", "each")
 _SUCH = frozenset(["such", "like", "identical", "those", "these"])
@@ -21,17 +18,15 @@ def take_bottles(scan: Scan, out: FollowUp) -> FollowUp:
 
     Bottles to buy ("how many bottles", "buy 5 bottles") and bottles of an ingredient are not read here.
     """
-    said = _WATER_TO.search(scan.text)
-    if said is not None and float(said[1]) <= _MOST_WATER:
-        raise Unclear("two_readings", [], f"{said[1]}% water or {said[1]}% ABV")
     for i in scan.kinds("fold"):
         q = scan.at(i + 1)
         ml = (rough_ml(q.value, q.unit) or 0.0) if q is not None and q.kind in ("amount", "bare") else 0.0
-        if q is not None and ml >= 180 and scan.kind_at(i + 2) in ("", "sep") and (q.unit or q.value in BOTTLE_SIZES_ML):
+        closed = scan.kind_at(i + 2) in ("", "sep")
+        if q is not None and ml >= LEAST_BOTTLE_ML and closed and (q.unit or q.value in BOTTLE_SIZES_ML):
             scan.use(i, i + 1)  # "2 x 750"
             many = scan.items[i].value
             return replace(out, makes=replace(out.makes, vessels=many, vessel_ml=ml, volume=Measure(ml * many, "ml")))
-        if q is not None and q.kind == "bare" and scan.kind_at(i + 2) in ("", "sep"):
+        if q is not None and q.kind == "bare" and closed:
             raise Unclear("unclear_number", [scan.items[i], q], f"{scan.items[i].text} {q.text}")  # "8x60"
     for i in scan.kinds("vessel"):
         v = scan.items[i]

@@ -10,7 +10,7 @@ from grammar.scan import SERVE_LIMIT_ML, Scan, Unclear, rough_ml
 
 _TO_THE_TOP = re.compile(r"\bfill (?:it|them|that|this|her)\b|\bto the (?:top|brim|neck)\b|\ball the way up\b")
 _PART_OF_IT = re.compile(r"\bof (?:that|it|which|this)\b|\bin (?:it|that|there)\b(?! (?:is|are)\b)")
-_LARGE_ML = 250.0
+_LARGE_ML = 250.0  # from here on water alone is no serve: common practice, no source
 _NAMED = ("name", "context")
 
 
@@ -100,3 +100,46 @@ def _topped_with_water(scan: Scan, recipe: Recipe, makes: Yield) -> None:
     if "top with water" in recipe.garnish and makes.volume is not None:
         size = f"{makes.volume.value:g} {makes.volume.unit}"
         raise Unclear("two_readings", [], f"water up to {size} or water in the glass")
+
+
+_OFF = 0.05  # of the volume: pours and volumes are said rounded; common practice, no source
+_LEAST_ML = 3.0  # less is counted in dashes: common practice, no source
+_FAR = 8.0  # times: one ingredient of a serve is not typed twice with amounts so far apart; common practice, no source
+
+
+def one_name_twice(recipe: Recipe, makes: Yield) -> None:
+    """ "1.75 L tequila, 200 people, 1.25 oz tequila each": a bottle is no part of a serve. Raises Unclear two_readings."""
+    if makes.serves is None and makes.guests is None:
+        return
+    tiny = ("part", "dash", "drop", "barspoon", "count")
+    seen: dict[str, float] = {}
+    for p in recipe.parts:
+        ml = rough_ml(p.measure.value, p.measure.unit) if p.measure is not None and p.measure.unit not in tiny else None
+        if not ml:
+            continue
+        other = seen.setdefault(p.name, ml)
+        small, large = sorted((ml, other))
+        if large >= _FAR * small and large >= SERVE_LIMIT_ML:
+            raise Unclear("two_readings", [], f"{large:.0f} ml {p.name} in all, or bottles of {large:.0f} ml")
+        if large >= _FAR * small and small < _LEAST_ML:
+            raise Unclear("unclear_number", [], f"{small:g} {p.typed}")  # "tequila comes in 1.75, 37 ml tequila each"
+
+
+def serves_and_volume(recipe: Recipe, makes: Yield) -> None:
+    """ "10 serves of 75 ml, 2 L in all": serves of a size that do not come to the volume. Raises Unclear conflict_total."""
+    serves = makes.serves if makes.guests is None else makes.guests * (makes.each or 1.0)
+    if serves is None or makes.serve is None or makes.volume is None:
+        return
+    water = recipe.water
+    each, volume = rough_ml(makes.serve.value, makes.serve.unit), rough_ml(makes.volume.value, makes.volume.unit)
+    if not each or not volume or water.how in ("rest", "to_strength", "amount", "part"):
+        return
+    poured = each * serves
+    could = [poured]
+    if water.how == "of_undiluted":
+        could.append(poured * (1 + water.value))
+    elif water.how == "of_finished":
+        could.append(poured / (1 - water.value))
+    if all(abs(total - volume) > _OFF * volume for total in could):
+        found = f"{serves:g} x {each:.0f} ml is {poured:.0f} ml, not {volume:.0f} ml"
+        raise Unclear("conflict_total", [], found)

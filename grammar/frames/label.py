@@ -4,7 +4,7 @@ import re
 from dataclasses import replace
 
 from grammar.frames.spec import numbers_read, read_spec
-from grammar.request import Label, Measure, Yield
+from grammar.request import Label, LabelAsk, Measure, Yield
 from grammar.scan import Scan, Unclear, rough_ml
 
 COUNTRIES: dict[str, str] = {
@@ -47,7 +47,7 @@ def country(scan: Scan) -> str:
 def read_label(scan: Scan) -> Label:
     """A label question. Raises Unclear no_strength, no_volume."""
     land = country(scan)
-    ask = "allergens" if scan.has("allergens") else "drinks" if scan.has("standard_drinks") else "label"
+    ask: LabelAsk = "allergens" if scan.has("allergens") else "drinks" if scan.has("standard_drinks") else "label"
     if ask == "label" and PURE_ALCOHOL.search(scan.text):
         ask = "drinks"
     scan.use_cues("label", "standard_drinks", "allergens")
@@ -56,10 +56,10 @@ def read_label(scan: Scan) -> Label:
     single = len(names) <= 1 and len(strengths) == 1 and not scan.kinds("ratio", "house") and not scan.has("water", "dilution")
     if names and not single:
         recipe, makes = read_spec(scan, need=ask != "allergens")
-        return Label(None, 1.0, None, recipe, makes, land, ask)  # type: ignore[arg-type]  # one of its words
+        return Label(None, 1.0, None, recipe, makes, land, ask)
     if names and not strengths:
         recipe, makes = read_spec(scan, need=ask != "allergens")
-        return Label(None, 1.0, None, recipe, makes, land, ask)  # type: ignore[arg-type]  # one of its words
+        return Label(None, 1.0, None, recipe, makes, land, ask)
     if not strengths:
         bare = [i for i in scan.kinds("bare") if scan.kind_at(i - 1) == "cue:at" and scan.items[i].value <= 100]
         if bare:
@@ -84,7 +84,7 @@ def read_label(scan: Scan) -> Label:
         if p.kind == "unknown":
             scan.use(scan.items.index(p))
     numbers_read(scan)
-    return Label(volume, count, abv, None, replace(Yield()), land, ask)  # type: ignore[arg-type]  # one of its words
+    return Label(volume, count, abv, None, replace(Yield()), land, ask)
 
 
 def _volume(scan: Scan) -> tuple[Measure | None, float]:

@@ -3,7 +3,6 @@
 import re
 from dataclasses import replace
 
-from grammar.half_read import one_name_twice, serves_and_volume
 from grammar.request import Recipe, Yield
 from grammar.scan import SERVE_LIMIT_ML, Scan, Unclear, rough_ml
 
@@ -15,8 +14,6 @@ def as_poured(scan: Scan, recipe: Recipe, makes: Yield) -> tuple[Recipe, Yield]:
 
     Raises Unclear conflict_total when nothing says whether to fill a bottle that is larger than what was typed.
     """
-    makes = _serves_in_bottle(scan, makes)
-    serves_and_volume(recipe, makes)
     measured = [p.measure for p in recipe.parts if p.measure is not None]
     if makes.volume is None or makes.vessel_ml is None or makes.serves is not None or recipe.base_serves is not None:
         return recipe, makes
@@ -39,7 +36,7 @@ def as_poured(scan: Scan, recipe: Recipe, makes: Yield) -> tuple[Recipe, Yield]:
     raise Unclear("conflict_total", [], f"{poured:.0f} ml, not {held:.0f} ml", f"fill {scan.text.strip()}", **facts)
 
 
-def _serves_in_bottle(scan: Scan, makes: Yield) -> Yield:
+def serves_in_bottle(scan: Scan, makes: Yield) -> Yield:
     """ "10 serves of 75 ml in a 1 L bottle": the serves say how much, the bottle only what it is poured into."""
     if makes.serves is None or makes.serve is None or makes.vessel_ml is None:
         return makes
@@ -67,12 +64,11 @@ def scaled_from(scan: Scan) -> float | None:
 
 
 _LEAST_POUR_ML = 20.0  # a serve is no smaller: common practice, no source
-_FAR_TOO_MUCH = 1.5  # times what a bottle holds; below that the reply says that it does not fit
+_FAR_TOO_MUCH = 1.5  # times what a bottle holds; up to there the reply says that it does not fit: common practice, no source
 
 
 def too_many(scan: Scan, recipe: Recipe, makes: Yield) -> None:
     """Serves that cannot all be meant for the bottle named are asked about. Raises Unclear conflict_total."""
-    one_name_twice(recipe, makes)
     if makes.serves is None or makes.vessel_ml is None or recipe.base_serves is not None or scan.has("fit") or "?" in scan.text:
         return
     held = makes.vessel_ml * (makes.vessels or 1.0)

@@ -5,22 +5,23 @@ import re
 from dataclasses import replace
 
 from grammar.base_serves import base_serves
-from grammar.frames.guards import agrees, amount_beside_name
+from grammar.frames.guards import agrees, amount_beside_name, one_name_twice, serves_and_volume
 from grammar.frames.limited import take_limit
-from grammar.frames.poured import as_poured, scaled_from, thousands, too_many
+from grammar.frames.poured import as_poured, scaled_from, serves_in_bottle, thousands, too_many
 from grammar.frames.unread import unread_words
 from grammar.makes import claim_rest, claim_yield
 from grammar.recipe import read_recipe
 from grammar.regroup import left_free, listed_amounts, regroup
 from grammar.request import Measure, Part, Recipe, Yield
 from grammar.scan import SERVE_LIMIT_ML, Scan, Unclear, rough_ml
+from grammar.vessels import IN_THE_GLASS
 from grammar.water import read_water
 
 WATER_INSIDE = re.compile(
     r"\b(?:incl|including|includes|counting|inc|inside|included|already|of which|of (?:that|it|this))\b"
     r"|\b(?:the )?water (?:\w+ )?(?:in|added|inside)\b"
     r"|\b(?:once|after) (?:add\w* )?(?:the |its |all the )?(?:\d+(?:\.\d+)? ?(?:%|percent) )?(?:water|dilution)\b"
-    r"|\bin(?:to)? (?:the|each|every|a) (?:glass|coupe|cup|flute|tumbler)\b"
+    rf"|{IN_THE_GLASS}"
 )
 
 
@@ -62,15 +63,16 @@ def read_spec(scan: Scan, need: bool = True) -> tuple[Recipe, Yield]:
             makes, serves=float(math.ceil(makes.guests * (makes.each or 1) * (1 + spare) - 1e-9)), guests=None, each=None
         )
     recipe, makes = _multiplied(scan, replace(recipe, parts=_measured(scan, recipe, need)), makes)
-    if recipe.water.how == "unsaid" and not recipe.parts and not house and need:
-        raise _nothing(scan, recipe, makes)
     if not recipe.parts and not house and need:
         raise _nothing(scan, recipe, makes)
     guessed = tuple(f"read_as:{p.text}:{p.text} cl" for p in scan.items if p.kind == "bare" and p.unit == "cl")
     recipe = replace(recipe, notes=recipe.notes + guessed + unread_words(scan, bool(recipe.parts) or bool(house)))
     numbers_read(scan)
     agrees(scan, recipe, makes)
+    one_name_twice(recipe, makes)
     too_many(scan, recipe, makes)
+    makes = serves_in_bottle(scan, makes)
+    serves_and_volume(recipe, makes)
     return as_poured(scan, recipe, makes)
 
 

@@ -16,7 +16,7 @@ from grammar.frames.syrup_amounts import (
     water_asked,
     weighed_syrup,
 )
-from grammar.request import Measure, Syrup
+from grammar.request import Measure, Syrup, SyrupBy
 from grammar.scan import Scan, Unclear, measure
 from grammar.words_measures import FRACTION_WORDS
 
@@ -45,10 +45,10 @@ def read_syrup(scan: Scan) -> Syrup:
             sweet = kind
         named_ratio = named_ratio or ratio
     scan.use(*[i for i, p in enumerate(scan.items) if any(p is n for n in names)])
-    by = "weight" if scan.has("by_weight") else "volume" if scan.has("by_volume") and not scan.has("sweeten") else ""
-    content = (scan.has("sweeten") and not scan.kinds("count")) or (
-        any(p.kind == "unit" and p.unit in WEIGHTS for p in scan.items) and False
+    by: SyrupBy = (
+        "weight" if scan.has("by_weight") else "volume" if scan.has("by_volume") and not scan.has("sweeten") else ""
     )
+    content = scan.has("sweeten") and not scan.kinds("count")
     inside = _inside(scan)
     had = _had(scan)
     ratio = _ratio(scan) or named_ratio
@@ -79,23 +79,23 @@ def read_syrup(scan: Scan) -> Syrup:
         return Syrup("salt", None, volume, sugar, water, "weight", percent)
     if content and percent is None and sugar is None and water is None:
         numbers_read(scan)
-        return Syrup(sweet, ratio or (1.0, 1.0), volume, None, None, by, None, "sugar_content")  # type: ignore[arg-type]  # by is one of its three
+        return Syrup(sweet, ratio or (1.0, 1.0), volume, None, None, by, None, "sugar_content")
     if content and percent is not None and volume is None and sugar is None and water is None:
-        return Syrup(sweet, None, None, None, None, by, percent, "sugar_content")  # type: ignore[arg-type]  # as above
+        return Syrup(sweet, None, None, None, None, by, percent, "sugar_content")
     if had is not None and ratio is not None:
         scan.use(*scan.kinds("unknown", "unit"))
         numbers_read(scan)
-        return Syrup(sweet, ratio, volume, None, None, by, had=had)  # type: ignore[arg-type]  # as above
+        return Syrup(sweet, ratio, volume, None, None, by, had=had)
     if volume is None and sugar is None and water is None:
         raise Unclear("no_volume", names, "syrup")
     if ratio is None and percent is None and sugar is not None and water is not None:
         numbers_read(scan)
-        return Syrup(sweet, None, volume, sugar, water, by, None, "sugar_content")  # type: ignore[arg-type]  # as above
+        return Syrup(sweet, None, volume, sugar, water, by, None, "sugar_content")
     for p in scan.items:
         if p.kind == "unknown":
             scan.use(scan.items.index(p))
     numbers_read(scan)
-    return Syrup(sweet, ratio, volume, sugar, water, by, percent, "make")  # type: ignore[arg-type]  # as above
+    return Syrup(sweet, ratio, volume, sugar, water, by, percent, "make")
 
 
 _OF_BATCH = re.compile(

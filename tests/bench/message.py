@@ -12,6 +12,7 @@ import tempfile
 import time
 import tomllib
 from collections.abc import Callable
+from functools import partial
 from pathlib import Path
 
 import pint
@@ -57,7 +58,7 @@ def answer(text: str) -> str:
 def growth(unit: str, sizes: tuple[int, ...]) -> list[float]:
     """Seconds per thousand characters at each size, best of three."""
     texts = [(unit * (size // len(unit) + 1))[:size] for size in sizes]
-    return [min(timed(lambda text=text: answer_once(text)) for _ in range(3)) / len(text) * 1000 for text in texts]  # type: ignore[misc]  # text is bound
+    return [min(timed(partial(answer_once, text)) for _ in range(3)) / len(text) * 1000 for text in texts]
 
 
 async def remembered(texts: list[str]) -> list[float]:
@@ -86,7 +87,7 @@ def main() -> None:
     for _ in range(ROUNDS):
         for text in texts:
             base.append(timed(lambda: registry.Quantity("1.5 floz").to("ml")))
-            ours.append(timed(lambda text=text: answer(text)))  # type: ignore[misc]  # text is bound
+            ours.append(timed(partial(answer, text)))
     base_median, base_99 = spread(base)
     for name, times in (("message", ours), ("message with memory", asyncio.run(remembered(texts)))):
         median, high = spread(times)

@@ -80,7 +80,7 @@ async def test_fifty_chats_at_once(tmp_path: Path, capsys: pytest.CaptureFixture
         shown = ", ".join(f"{name} {median(found):.0f}/s" for name, found in rates.items())
         print(f"\n{CHATS} chats at once: {shown}, ratio {ratio:.2f}")
     assert ratio >= LEAST_RATE
-    if ratio < AIM_RATE:
+    if ratio < AIM_RATE:  # reading and working out take most of what is left of a message
         pytest.xfail(f"the aim is {AIM_RATE}, measured {ratio:.2f}")
 
 

@@ -1,5 +1,8 @@
 """Scaling: the worked batches of the water rules, and that scaling and its inverse agree."""
 
+from collections.abc import Callable
+from typing import Any
+
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
@@ -41,8 +44,8 @@ def test_a_share_of_water_is_found_again(undiluted_ml: float, share: float, of_f
         ({"fixed_ml": 140.0}, 18.0, 0.0),
     ],
 )
-def test_a_spec_of_70_ml_fills_1400(options: dict[str, float], factor: float, water_ml: float) -> None:
-    filled = fill(1400.0, 70.0, **options)  # type: ignore[arg-type]  # of_finished is a bool among floats
+def test_a_spec_of_70_ml_fills_1400(options: dict[str, Any], factor: float, water_ml: float) -> None:
+    filled = fill(1400.0, 70.0, **options)
     assert filled.factor == pytest.approx(factor)
     assert filled.water_ml == pytest.approx(water_ml)
     assert filled.undiluted_ml + filled.water_ml == pytest.approx(1400.0)
@@ -90,6 +93,6 @@ def test_no_small_whole_parts_are_made_up() -> None:
         lambda: whole_parts((1.0, 0.0)),
     ],
 )
-def test_impossible_figures_are_refused(impossible) -> None:  # type: ignore[no-untyped-def]  # any of the calls above
+def test_impossible_figures_are_refused(impossible: Callable[[], object]) -> None:
     with pytest.raises(ValueError, match=r"\w"):
         impossible()

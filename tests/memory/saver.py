@@ -11,7 +11,7 @@ import traceback
 from dataclasses import replace
 
 import alembic.command  # noqa: F401 - loaded here once, not in every child
-import sqlalchemy.dialects.postgresql.asyncpg  # noqa: F401 - the same
+import sqlalchemy.dialects.postgresql.asyncpg  # noqa: F401 - loaded here once, not in every child
 
 from bot.memory.store import open_memory
 from bot.told import HouseSpec

@@ -4,6 +4,7 @@ import ast
 import re
 from collections.abc import Iterator
 from pathlib import Path
+from typing import Literal
 
 import pytest
 
@@ -157,12 +158,12 @@ def test_no_reply_shows_the_machines_insides(name: str) -> None:
 @pytest.mark.parametrize("most_water", [None, 0.0, 0.124])
 @pytest.mark.parametrize("focus", ["", "verdict", "most_water", "headspace", "ice", "point"])
 def test_a_drink_that_freezes_is_never_said_to_pour_as_it_is(
-    kind: str, state: str, near_edge: bool, most_water: float | None, focus: str
+    kind: Literal["batch", "freezer"], state: Literal["slush", "hard"], near_edge: bool, most_water: float | None, focus: str
 ) -> None:
-    facts = FreezerFacts(-18.0, -11.0, state, near_edge, 0.34, 31.0, most_water, 0.334)  # type: ignore[arg-type]  # parametrized
+    facts = FreezerFacts(-18.0, -11.0, state, near_edge, 0.34, 31.0, most_water, 0.334)
     notes = tuple(Note(code) for code in ("near_edge", "undercooling"))
     cautions = (Note("headspace", (31.0,)),)
-    answer = Answer(kind, freezer=facts, water_share=0.25, abv=0.24, focus=focus, remarks=notes, cautions=cautions)  # type: ignore[arg-type]  # parametrized
+    answer = Answer(kind, freezer=facts, water_share=0.25, abv=0.24, focus=focus, remarks=notes, cautions=cautions)
     text = to_text(say(answer))
     assert words.VERDICTS[state] in text.lower()
     assert not CONTRADICTS.search(text)
