@@ -46,8 +46,8 @@ def _correct_at(phrases: list[Phrase], at: int) -> None:
     refused = old.value
     old.value, old.values, old.unit = new.value, new.values, new.unit
     old.size, old.size_ml, old.amounts = new.size, new.size_ml, new.amounts
-    if new.kind == "count" and old.kind == "count" and new.name:
-        old.name, old.text, old.others = new.name, new.text, new.others
+    if new.kind == "count" and old.kind in ("count", "bare") and new.name:
+        old.kind, old.name, old.text, old.others = "count", new.name, new.text, new.others
     old.text = new.text if new.kind == old.kind else old.text
     end = (name_at or new_at) + 1
     if end + 1 < len(phrases) and phrases[end].is_cue("none") and phrases[end + 1].value == refused:
@@ -78,6 +78,9 @@ def _old(phrases: list[Phrase], at: int, new: Phrase) -> int | None:
     while near > 0 and _empty(phrases[near]):
         near -= 1
     if _compatible(phrases[near], new, counts_only and new.kind in _COUNTS):
+        return near
+    opens = near == 0 or phrases[near - 1].kind in ("filler", "sep", "cue")
+    if new.kind == "count" and phrases[near].kind == "bare" and opens:  # "need 30 no wait 35 gimlets"
         return near
     if phrases[at].text in _OPENS_SAME:
         return None

@@ -106,6 +106,9 @@ def _money_cue(scan: Scan) -> bool:
     return False
 
 
+_IN_DEGREES = re.compile(r"\b(?:in|to|into|as) (?:deg(?:ree)?s? )?(?:c|f|celsius|fahrenheit|centigrade)\b")
+
+
 def _kind(scan: Scan, spec: bool) -> str:
     items = scan.items
     names = scan.kinds("name", "context", "house")
@@ -131,6 +134,9 @@ def _kind(scan: Scan, spec: bool) -> str:
         return "label"
     if is_syrup(scan, names, real_names, amounts):
         return "syrup"
+    alone = not names and not percents and not amounts and not counted
+    if alone and scan.kinds("temperature") and _IN_DEGREES.search(scan.text):
+        return "convert"  # "what's 0 F in celsius for the freezer"
     if (
         scan.has("freezer", "point")
         and scan.kinds("temperature", "negative")

@@ -15,7 +15,7 @@ def is_convert(
     items = scan.items
     if scan.kinds("house"):
         return False
-    if len(units) == 2 and not names and not amounts and len(items) <= 5:
+    if len(units) in (2, 3) and not names and not amounts and len(items) <= len(units) + 3:
         return True
     if (
         scan.kinds("temperature")

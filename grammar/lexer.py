@@ -58,6 +58,8 @@ def lex(text: str, lexicon: Lexicon = LEXICON) -> Iterator[Tok]:
             out.append(tok)
             i += 1
             continue
+        if tok.type == "WORD" and following is not None and repairs < MOST_REPAIRS and _second_slips(raw, i, lexicon):
+            repairs += 1
         if tok.type in ("NUM", "WORD") or (tok.type == "MARK" and tok.value in "@>=&+"):
             step = _word(raw, i, before, following, lexicon)
             if step is None and tok.text.endswith("'s") and tok.text[:-2] in lexicon.by_first:
@@ -117,6 +119,24 @@ def _longest(raw: list[Tok], i: int, lexicon: Lexicon) -> tuple[int, tuple[Entry
         if ok:
             return j - i, entries
     return None
+
+
+def _second_slips(raw: list[Tok], i: int, lexicon: Lexicon) -> bool:
+    """ "coffee lqueur", "sweet vermot": puts the second word of a longer spelling right, where it is a slip."""
+    second = raw[i + 1]
+    known = lexicon.by_first.get(raw[i].text, ())
+    if not known or len(known[0][0]) == 1 or not second.text.isalpha() or second.text in lexicon.by_first:
+        return False
+    if (_longest(raw, i, lexicon) or (0,))[0] > 1:
+        return False
+    better = repair(second.text)
+    if better is None:
+        return False
+    raw[i + 1] = Tok("WORD", better, better, second.start_pos, second.end_pos, (), second.spaced)
+    if (_longest(raw, i, lexicon) or (0,))[0] > 1:
+        return True
+    raw[i + 1] = second
+    return False
 
 
 def _choose(entries: tuple[Entry, ...], before: Tok | None) -> Entry:

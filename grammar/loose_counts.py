@@ -6,6 +6,7 @@ Lives here: what makes such a number a count of serves before names and amounts 
 import re
 
 from grammar.base_serves import for_that_many
+from grammar.loads import trays_of
 from grammar.phrase import Phrase
 from grammar.scan import LEAST_BOTTLE_ML, SERVE_LIMIT_ML, Scan, rough_ml
 
@@ -19,6 +20,7 @@ _IN_TOTAL = ("in total", "total", "altogether", "in all", "overall")
 
 def loose_counts(scan: Scan) -> None:
     """Turn them into counts, in one pass over the phrases."""
+    trays_of(scan)
     ratio = bool(scan.kinds("ratio")) or scan.has("equal")
     laid = ratio and len(scan.kinds("bare")) == 1 and not scan.kinds("amount", "count", "guests", "times", "fold", "vessel")
     for i, p in enumerate(scan.items):

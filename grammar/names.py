@@ -19,7 +19,7 @@ _NEVER_WORDS = (
     "leave|leaving|menus|meals|rider|riders|able|admin|alert|anger|aspirin|baby|band|bark|beach|bell|better|bill|blade|bleach|bone|boney|boom|born|bought|"
     "brand|breach|broke|brother|bunch|bunny|cable|capital|care|carpet|cart|cheese|china|choke|choose|chose|close|"
     "coach|code|cort|couch|cough|court|cram|crime|date|daughter|dime|dine|doctor|done|dose|drank|drive|driver|"
-    "driving|drunk|fable|fade|fall|fate|father|fight|file|files|finger|fort|france|funny|game|games|gate|goose|"
+    "driving|drunk|fable|fade|fall|fate|father|fight|file|files|finger|forgot|forgotten|fort|france|funny|game|games|gate|goose|"
     "grade|grand|great|guess|hate|height|hell|hill|hint|horn|horse|hose|http|https|hunger|ignore|image|insert|jade|"
     "java|joke|juicy|kill|king|lake|land|lane|lark|late|later|latter|lawyer|letter|line|link|live|loose|louse|love|"
     "lunch|mail|mall|marble|matter|medicine|might|money|mother|mouse|movie|music|noon|nose|note|other|pack|parade|"

@@ -5,7 +5,7 @@ from dataclasses import replace
 
 from grammar.atoms import Atom, Reading
 from grammar.phrase import Phrase
-from grammar.scan import Scan, Unclear, rough_ml
+from grammar.scan import SERVE_LIMIT_ML, Scan, Unclear, rough_ml
 
 #: what a ratio or "equal parts" means for a drink named without ingredients, in the order the trade says the ratio
 DRINK_PARTS: dict[str, tuple[str, ...]] = {  # common practice, no source
@@ -77,6 +77,10 @@ def lay_ratio(scan: Scan, atoms: list[Atom], out: Reading) -> bool:
         anchor = next(a for a in holders if a.name in anchored)
         _anchor(scan, free, values, anchor, out, atoms)
         return True
+    if not ratios and len(holders) == 1 and free and _one_amount(scan, equal[0], free, holders[0]):
+        for a in free:
+            a.quantity = holders[0].quantity
+        return True
     if len(free) != need and len(holders) == 1 and len(free) + 1 == need and ratio.kind == "ratio":
         alone = holders[0]
         sized = alone.quantity.phrase if alone.quantity is not None else None
@@ -126,6 +130,23 @@ def lay_ratio(scan: Scan, atoms: list[Atom], out: Reading) -> bool:
     for atom, value in zip(free, values, strict=True):
         atom.quantity = Atom("Q", [], Phrase("amount", ratio.text, ratio.start, ratio.end, value=value, unit=unit))
         atom.quantity.name = atom.name
+    return True
+
+
+def _one_amount(scan: Scan, equal: int, free: list[Atom], alone: Atom) -> bool:
+    """Whether the one amount of "equal parts 25 ml gin, lime, maraschino" is each one's. Raises Unclear two_readings.
+
+    It stands first, or behind the last name; "with 10 ml syrup" is one more ingredient.
+    """
+    at = alone.quantity.indices[0] if alone.quantity is not None and alone.quantity.indices else -1
+    first = equal < at < alone.indices[0] < free[0].indices[0] and at - equal <= 2
+    last = at > alone.indices[-1] > free[-1].indices[-1]
+    q = alone.quantity.phrase if alone.quantity is not None and (first or last) else None
+    ml = rough_ml(q.value, q.unit) if q is not None and q.unit not in ("part", "dash", "drop", "barspoon") else None
+    if q is None or not ml or ml >= SERVE_LIMIT_ML:
+        return False
+    if ml > _MOST_EACH_ML:
+        raise Unclear("two_readings", [q], f"{q.text} of each or {q.text} a serve")
     return True
 
 

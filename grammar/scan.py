@@ -17,7 +17,7 @@ UK_PROOF = 0.5715  # ABV of 100 UK proof: 12/13 of the weight of water at 51 F (
 _MEASURES = frozenset(
     ["cup", "pint", "quart", "gallon", "l", "oz", "shot", "jigger", "pony", "part", "tbsp", "tsp", "barspoon", "dash", "kg"]
 )
-_LARGE = frozenset(["l", "quart", "pint", "gallon", "imp_pint", "imp_gallon"])
+_LARGE = frozenset(["l", "quart", "pint", "gallon", "imp_pint", "imp_quart", "imp_gallon"])
 SOFT = frozenset(["filler"])
 
 
@@ -145,8 +145,8 @@ def measure(p: Phrase) -> Measure:
 #: about how many mL a unit holds, to tell a serve from a batch while reading; exact factors live in the core
 ROUGH_ML: dict[str, float] = {
     "ml": 1, "cl": 10, "dl": 100, "l": 1000, "oz": 29.57, "us_fl_oz": 29.57, "imp_fl_oz": 28.41, "cup": 237, "pint": 473,
-    "imp_pint": 568, "quart": 946, "gallon": 3785, "imp_gallon": 4546, "tbsp": 14.8, "tsp": 4.93, "barspoon": 5, "dash": 0.92,
-    "drop": 0.05, "shot": 44, "jigger": 44, "pony": 30, "": 1,
+    "imp_pint": 568, "quart": 946, "imp_quart": 1137, "gallon": 3785, "imp_gallon": 4546, "tbsp": 14.8, "tsp": 4.93,
+    "barspoon": 5, "dash": 0.92, "drop": 0.05, "shot": 44, "jigger": 44, "pony": 30, "": 1,
 }  # fmt: skip
 
 

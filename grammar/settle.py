@@ -4,6 +4,7 @@ The last step of lexing. Changes terminals in place; nothing here knows what a p
 """
 
 from grammar.pieces import Tok
+from grammar.scan import LEAST_BOTTLE_ML
 from grammar.words_measures import FRACTION_WORDS
 
 _LITRE_PARTS = {"ml": 1, "cl": 10, "l": 1000}
@@ -115,7 +116,7 @@ def settle(out: list[Tok]) -> None:
         elif tok.type == "UNSURE" and any(t is not None and t.type == "CURRENCY" for t in (before, after)):
             tok.type, tok.value = "NUM", float(tok.text.replace(".", ""))  # "12.000 pesos": no price has a third decimal
         elif tok.text == "ones" and tok.type == "WORD" and before is not None and before.type == "UNIT" and i > 1:
-            measured = out[i - 2].type == "NUM" and out[i - 2].value * _LITRE_PARTS.get(before.value, 0.0) >= 180
+            measured = out[i - 2].type == "NUM" and out[i - 2].value * _LITRE_PARTS.get(before.value, 0.0) >= LEAST_BOTTLE_ML
             tok.type, tok.value = ("VESSEL", "bottles") if measured else ("FILL", "")  # "1 L ones"
         elif tok.type == "CURRENCY":
             touching = right and after is not None and after.start_pos == tok.end_pos
@@ -161,6 +162,7 @@ def _and_a_half(out: list[Tok]) -> None:
         half = i + 2 if i + 2 < len(out) and out[i + 1].type == "A" else i + 1
         joined = out[i].value == "and" and out[i - 1].type == "UNIT" and half < len(out)
         whole = half + 2 < len(out) and out[half + 1].value == "of" and out[half + 2].type in ("FILL", "CUE")
+        whole = whole or (half + 1 < len(out) and out[half + 1].type in ("A", "VESSEL", "UNIT"))  # "1 L plus half a bottle"
         if joined and not whole and out[half].text in FRACTION_WORDS and out[half].type in ("WORD", "VESSEL"):
             more = FRACTION_WORDS[out[half].text]
             del out[i : half + 1]

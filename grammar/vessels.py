@@ -6,17 +6,19 @@ The parts of grammar.makes that deal with sizes; counts of serves and guests are
 import re
 from dataclasses import replace
 
+from grammar.loads import cases_of
 from grammar.phrase import Phrase
 from grammar.request import Measure, Yield
 from grammar.scan import LEAST_BOTTLE_ML, MOST_BOTTLES, SERVE_LIMIT_ML, Scan, rough_ml
 
 BOTTLE_SIZES_ML = frozenset([50, 100, 187, 200, 250, 330, 350, 375, 500, 700, 720, 750, 1000, 1125, 1500, 1750, 3000, 5000])
 _CL_SIZES = frozenset([35, 70, 75])  # of those, the ones said in cL
-BIG_UNITS = frozenset(["l", "gallon", "quart", "imp_gallon", "pint", "imp_pint", "cup", "dl"])
+BIG_UNITS = frozenset(["l", "gallon", "quart", "imp_gallon", "pint", "imp_pint", "imp_quart", "cup", "dl"])
 
 
 def join_vessels(scan: Scan) -> None:
     """ "3 one litre bottles", "4 bottles of 700", "bottle (1L)": a count, a size and a noun become one vessel."""
+    cases_of(scan)
     for i in scan.kinds("vessel"):
         v = scan.items[i]
         before, after = scan.at(i - 1), scan.at(i + 1)
@@ -292,10 +294,3 @@ def _named_next(scan: Scan, i: int) -> bool:
     while scan.kind_at(j) in ("cue:of", "percent", "proof", "unknown"):
         j += 1
     return scan.kind_at(j) in ("name", "context", "cue:water")
-
-
-def bottled_drink(scan: Scan) -> bool:
-    """Whether the one volume said is that of a drink's bottles."""
-    vessels = [p for p in scan.items if p.kind == "vessel" and p.size is not None]
-    loose = [p for p in scan.items if p.kind == "amount" and not any(v.start <= p.start < v.end for v in vessels)]
-    return bool(vessels) and not loose and bool(scan.kinds("drink", fresh=False)) and not scan.has("to", "in", "bigger")

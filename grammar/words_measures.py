@@ -21,6 +21,7 @@ UNITS: dict[str, str] = {
     "imp_pint": "imperial pint|imperial pints|uk pint|uk pints|imp pint|british pint|british pints|imp pints",
     "quart": "quart|quarts|qt|qts|us quart|us quarts|us qt",
     "gallon": "gallon|gallons|gal|gals|us gallon|us gallons|us gal",
+    "imp_quart": "imperial quart|imperial quarts|uk quart|uk quarts|imp quart",
     "imp_gallon": "imperial gallon|imperial gallons|uk gallon|uk gallons|imp gallon|imp gal",
     "tbsp": "tbsp|tbsps|tbs|tablespoon|tablespoons",
     "tsp": "tsp|tsps|teaspoon|teaspoons",

@@ -98,7 +98,7 @@ def without_spec(change: FollowUp, last: Request) -> Request:
                 return replace(last, price=change.money[0]) if last.cost is not None else replace(last, cost=change.money[0])
             if percents:
                 return (
-                    replace(last, pour_cost=percents[0], margin=None)
+                    replace(last, pour_cost=percents[0], margin=None, price=None if last.cost is not None else last.price)
                     if last.margin is None
                     else replace(last, margin=percents[0])
                 )

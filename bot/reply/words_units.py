@@ -9,6 +9,7 @@ UNITS: dict[str, tuple[str, str]] = {
     "bar_oz_30": ("oz of 30 mL", "oz of 30 mL"), "ozw": ("oz by weight", "oz by weight"),
     "proof_us": ("proof", "proof"), "abv": ("% ABV", "% ABV"), "c": ("°C", "°C"), "f": ("°F", "°F"),
     "g_per_l": ("g/L", "g/L"), "brix": ("Brix", "Brix"), "imp_pint": ("imperial pint", "imperial pints"),
+    "imp_quart": ("imperial quart", "imperial quarts"),
     "imp_gallon": ("imperial gallon", "imperial gallons"), "dash": ("dash", "dashes"), "pony": ("pony", "ponies"),
     "part": ("part", "parts"), "parts": ("part", "parts"), "pours": ("pour", "pours"), "serves": ("serve", "serves"),
     "bottles": ("bottle", "bottles"), "units": ("unit", "units"), "points": ("point", "points"),

@@ -2,7 +2,7 @@
 
 from dataclasses import replace
 
-from grammar.frames.bottle_sizes import own_sizes, several_ml, size_ml_of
+from grammar.frames.bottle_sizes import own_sizes, put_together, several_ml, size_ml_of
 from grammar.frames.limited import pours_asked
 from grammar.frames.spec import numbers_read, read_spec
 from grammar.phrase import Phrase
@@ -14,6 +14,7 @@ from grammar.vessels import BOTTLE_SIZES_ML, join_vessels
 def read_bottles(scan: Scan) -> Bottles:
     """A bottle question. Raises Unclear no_serves, no_amounts, no_volume."""
     join_vessels(scan)
+    put_together(scan)
     if pours_asked(scan):
         return _serves(scan, None, several_ml(scan), size_ml_of(scan), None)
     big = [i for i in scan.kinds("fold") if scan.kind_at(i + 1) == "amount" and bottled(scan.items[i + 1])]

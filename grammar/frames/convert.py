@@ -49,7 +49,11 @@ def read_convert(scan: Scan) -> Convert | Batch:
             p.unit = "bar_oz_30" if p.unit == "oz" else p.unit
     units = [p for p in scan.items if p.kind == "unit"]
     figures = scan.kinds("amount", "bare", "vessel", "percent", "proof", "ratio", "temperature", "same_amount")
-    if not figures and len(units) == 2 and not scan.has("convert"):
+    sort = {ROUGH_ML.get(p.unit) for p in units if p.unit != to} if not figures and _COMPARED.search(scan.text) else set()
+    if len(sort) == 2 and None not in sort:  # "uk pint vs us pint in ml": one of each
+        items_list.extend(Measure(1.0, p.unit) for p in units if p.unit != to)
+        to = to if len(units) == 3 else "ml"
+    elif not figures and len(units) == 2 and not scan.has("convert"):
         first, second = (ROUGH_ML.get(p.unit) for p in units)
         one = re.search(r"\bin (?:an?|one)\b", scan.text) is not None  # "ml in a pint"
         held = scan.has("in") and first is not None and second is not None and first < second * (1.0 if one else 0.2)
@@ -95,6 +99,9 @@ def read_convert(scan: Scan) -> Convert | Batch:
         if item.value < 0 and item.unit not in ("c", "f"):
             raise Unclear("out_of_range", [], f"{item.value:g} {item.unit}")
     return Convert(tuple(items_list), to)
+
+
+_COMPARED = re.compile(r"\b(?:vs|versus|or|and|difference)\b")
 
 
 def _shares_of(scan: Scan) -> None:

@@ -4,7 +4,7 @@ import re
 from dataclasses import replace
 
 from grammar.frames.bottle_prices import bottle_prices
-from grammar.frames.cost_extras import SAYS, asked_unit_as_pour, flat_costs, priced, spent_on
+from grammar.frames.cost_extras import SAYS, asked_unit_as_pour, flat_costs, priced, spent_on, wanted_share
 from grammar.frames.spec import numbers_read, read_spec
 from grammar.request import Cost, Measure, Money, Part, Recipe, Yield
 from grammar.scan import Scan, Unclear
@@ -50,10 +50,8 @@ def read_cost(scan: Scan) -> Cost:
     tax, tax_in = _tax(scan)
     pour_cost = _share(scan, "pour_cost")
     margin = _share(scan, "margin")
-    wanted = [i for i in scan.kinds("percent") if scan.kind_at(i - 1) == "cue:want"]
-    if pour_cost is None and margin is None and len(wanted) == 1 and scan.has("price"):
-        scan.use(wanted[0])  # "want 20 percent, price it"
-        pour_cost = scan.items[wanted[0]].value
+    if pour_cost is None and margin is None:
+        pour_cost = wanted_share(scan)
     if pour_cost is None and margin is None:
         pour_cost, margin = _loose_share(scan)
     markup = _markup(scan)

@@ -5,6 +5,7 @@ from grammar.scan import Scan, bottled
 
 _NAMED = ("name", "context", "garnish")
 SAYS = frozenset(["says", "say", "reads", "shows", "lists", "stays", "sits", "point", "fixed"])  # "menu says 14.50"
+_MOST_POUR_COST = 0.4  # beyond it a share beside a price may be the margin: common practice, no source
 _MEASURED = ("amount", "bare", "same_amount")
 
 
@@ -65,3 +66,18 @@ def spent_on(scan: Scan, makes: Yield) -> bool:
     """ "spent 212 for 80 serves, per drink?": the money is for all of them."""
     many = makes.serves is not None and makes.serves > 1
     return many and any(scan.kind_at(i - 1) not in ("money", "bare") for i in scan.cues("each"))
+
+
+def wanted_share(scan: Scan) -> float | None:
+    """ "want 20 percent, price it", "sell price at 20%": the share of the price that is wanted as the cost. Marks it."""
+    wanted = [i for i in scan.kinds("percent") if scan.kind_at(i - 1) == "cue:want" or _priced_at(scan, i)]
+    if len(wanted) != 1 or not scan.has("price"):
+        return None
+    scan.use(wanted[0])
+    return scan.items[wanted[0]].value
+
+
+def _priced_at(scan: Scan, i: int) -> bool:
+    """ "sell price at 20%", "what to charge for 20%": the share of the price that the drink may cost."""
+    led = scan.kind_at(i - 1) in ("cue:at", "cue:for") and i > 1 and scan.items[i - 2].is_cue("price")
+    return led and scan.items[i].value <= _MOST_POUR_COST

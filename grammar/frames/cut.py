@@ -30,6 +30,9 @@ class Group:
     name: str = ""
 
 
+_SO_IT_IS = re.compile(r"\b(?:so|until|till) (?:that )?it(?:'?s| (?:is|gets|comes|reaches|hits))(?: down)?(?: at| to)? $")
+
+
 def read_cut(scan: Scan) -> Cut:
     """A cut. Raises Unclear no_strength (a strength is missing), out_of_range, unclear_number."""
     for p in scan.left("negative"):
@@ -138,6 +141,8 @@ def _groups(scan: Scan) -> list[Group]:
             group.strength = p.values[1] / 100
             scan.use(i)
             continue
+        if p.kind in ("bare", "percent", "proof") and p.value <= 100 and _SO_IT_IS.search(scan.text, 0, p.start):
+            close("to")  # "add water to my 60% rum so its 40"
         strength = _is_strength(scan, i, group.lead)
         if strength is not None:
             if group.strength is not None:
@@ -181,7 +186,8 @@ def _groups(scan: Scan) -> list[Group]:
                 group.lead = "cut" if p.name == "cut" else "want"
                 continue
             into = p.text == "to" and scan.at(i - 1) is not None and scan.items[i - 1].is_cue("water", "bigger")
-            if into and scan.kind_at(i + 1) in ("amount", "vessel"):
+            named = scan.kind_at(i + 1) in ("percent", "proof") and scan.kind_at(i + 2) in ("name", "context")
+            if into and (named or scan.kind_at(i + 1) in ("amount", "vessel")):
                 lead = ""  # "add water to 500 ml of 50%": what is at hand
             close(("from" if group.lead == "from" else "") if p.name == "and" else lead)
         elif p.kind == "cue" and p.name == "water" and group.lead == "to":

@@ -2,11 +2,11 @@
 
 import re
 
-from grammar.frames.dilution_figures import first_amount, serves_of, volumes_of, water_of
+from grammar.frames.dilution_figures import bottled_drink, first_amount, serves_of, volumes_of, water_of
 from grammar.frames.spec import numbers_read, read_spec
 from grammar.request import Batch, Convert, Dilution, Measure
 from grammar.scan import Scan, Unclear, measure, rough_ml
-from grammar.vessels import bottled_drink, join_vessels
+from grammar.vessels import join_vessels
 from grammar.water import OF_VOLUME, OF_WHOLE, starts_volume
 from grammar.words_measures import FRACTION_WORDS
 
@@ -142,8 +142,10 @@ def _strength_at(scan: Scan) -> int | None:
         owned = scan.kind_at(i + 1) in ("cue:recipe_word", "cue:serve_word", "drink", "unknown", "house", "cue:scale")
         said = owned or p.kind == "proof" or scan.has("abv") or _STRENGTH.match(scan.text, p.end) is not None
         if not said and scan.kind_at(i - 1) not in ("cue:at", "cue:of", "cue:from") and scan.has("water", "dilution"):
-            if after_dry:
-                return None  # "75 ml each before water, 24%"
+            counted = scan.kinds("count", "guests", fresh=False)
+            iced = bool(counted) and i > 0 and scan.items[i - 1].is_cue("technique_stir", "technique_shake")
+            if after_dry or (iced and p.value <= _MOST_WATER):
+                return None  # "75 ml each before water, 24%", "just the water, 45 serves of 75 ml stirred 24%"
             if p.value <= _MOST_WATER and scan.kinds("amount"):
                 raise Unclear("two_readings", [p], f"{p.value * 100:g}% water or {p.value * 100:g}% ABV")
         return i

@@ -89,3 +89,10 @@ def volumes_of(scan: Scan) -> tuple[Measure | None, Measure | None]:
             finished = got
             scan.use(i)
     return volume, finished
+
+
+def bottled_drink(scan: Scan) -> bool:
+    """Whether the one volume said is that of a drink's bottles."""
+    vessels = [p for p in scan.items if p.kind == "vessel" and p.size is not None]
+    loose = [p for p in scan.items if p.kind == "amount" and not any(v.start <= p.start < v.end for v in vessels)]
+    return bool(vessels) and not loose and bool(scan.kinds("drink", fresh=False)) and not scan.has("to", "in", "bigger")

@@ -155,11 +155,17 @@ def _prices(scan: Scan, parts: list[Part]) -> list[Part]:
     return out
 
 
+def _each_of(scan: Scan, j: int) -> bool:
+    """Whether what stands behind the mark at j is the one name's: "forgot the syrup, 10 ml each"."""
+    alone = len(scan.kinds("name", "context", fresh=False)) == 1
+    return alone and scan.kind_at(j + 1) == "amount" and scan.kind_at(j + 2) == "cue:each"
+
+
 def _quantity_near(scan: Scan, i: int) -> tuple[Phrase | None, int | None]:
     """The number a name is given: after it ("gin to 65", "gin is 47%"), else before it ("45 gin", "47% gin")."""
     j = i + 1
     while scan.kind_at(j) in ("cue:to", "cue:at", "cue:equals", "cue:of", "cue:make_it", "cue:rest") or (
-        scan.kind_at(j) == "sep" and scan.items[j].name in ":"
+        scan.kind_at(j) == "sep" and (scan.items[j].name in ":" or _each_of(scan, j))
     ):
         j += 1
     if scan.kind_at(j) == "cue:from" and scan.kind_at(j + 2) == "cue:to" and scan.kind_at(j + 1) == scan.kind_at(j + 3):

@@ -14,6 +14,10 @@ def weighed_syrup(scan: Scan, i: int) -> bool:
     j = i + 1
     while scan.at(j) is not None and (scan.items[j].is_cue("of", "by_weight", "by_volume") or scan.items[j].kind == "ratio"):
         j += 1
+    figure, brix = scan.at(j), scan.at(j + 1)
+    if figure is not None and figure.kind in ("bare", "percent") and brix is not None and brix.is_cue("sweeten"):
+        made = scan.at(j + 2)  # "1 kg of 60 Brix"
+        return made is None or made.kind != "name" or "syrup" in made.text
     p = scan.at(j)
     return p is not None and (p.is_cue("final", "syrup_word", "scale") or (p.kind in ("name", "context") and "syrup" in p.text))
 

@@ -1,0 +1,48 @@
+"""Two figures with a word of loads between them, of which only the product counts: "2 trays of 24", "3 cases of 12 x 750 ml".
+
+Changes phrases in place, before counts and bottles are read.
+"""
+
+import re
+
+from grammar.phrase import Phrase
+from grammar.scan import Scan, bottled
+
+_NOT_AMOUNT = r"\b(?! ?(?:ml|cl|l|oz)\b)"
+_TRAYS = "trays?|batch(?:es)?|rounds?|flights?|lots|boards?|runs"
+_TRAYS_OF = re.compile(rf"\b(\w+)(?: x)?(?: full| big)? (?:{_TRAYS}) of (\w+){_NOT_AMOUNT}")
+_CASES_OF = re.compile(rf"\b(\w+)(?: full)? (?:cases?|crates?|boxes) of (\w+){_NOT_AMOUNT}")
+
+
+def trays_of(scan: Scan) -> None:
+    """ "2 trays of 24", "3 rounds of 6 daiquiris": so many times that many serves."""
+    for many, each, between in _pairs(scan, _TRAYS_OF):
+        if each.kind in ("bare", "count"):
+            each.kind = "count"
+            each.value *= many.value
+            scan.use(*between)
+
+
+def cases_of(scan: Scan) -> None:
+    """ "3 cases of 12 x 750 ml", "two crates of six 70 cl": so many times that many bottles of a size."""
+    for many, each, between in _pairs(scan, _CASES_OF):
+        sized = scan.at(between[-1] + 2)
+        fits = sized is not None and (sized.kind == "vessel" or (sized.kind in ("amount", "bare") and bottled(sized)))
+        if each.kind in ("bare", "fold") and fits:
+            each.kind = "fold"
+            each.value *= many.value
+            scan.use(*between)
+
+
+def _pairs(scan: Scan, words: re.Pattern[str]) -> list[tuple[Phrase, Phrase, range]]:
+    """The two figures of each match, and the places from the first to before the second."""
+    found: list[tuple[Phrase, Phrase, range]] = []
+    for said in words.finditer(scan.text) if " of " in scan.text else ():
+        first = next((i for i, p in enumerate(scan.items) if p.start == said.start(1)), None)
+        last = next((i for i, p in enumerate(scan.items) if p.start == said.start(2)), None)
+        if first is None or last is None or scan.used[first] or scan.used[last]:
+            continue
+        many, each = scan.items[first], scan.items[last]
+        if many.kind in ("bare", "count", "fold", "times") and each.value > 1:
+            found.append((many, each, range(first, last)))
+    return found
