@@ -8,12 +8,11 @@ import json
 import os
 import re
 from datetime import timedelta
+from typing import Any, Literal
 
-from telegram import Bot, InlineKeyboardButton, InlineKeyboardMarkup, LinkPreviewOptions, Message, ReplyParameters
-from telegram.constants import ParseMode
 from telegram.error import BadRequest, ChatMigrated, Forbidden, NetworkError, RetryAfter, TelegramError
 
-from bot.adapters.telegram_http import NEVER_LEFT
+from bot.adapters.telegram_http import NEVER_LEFT, CallingBot
 from bot.adapters.telegram_in import chat_id, chat_name
 from bot.desk import Said
 from bot.post.letters import Later, Letter, Moved, NotSent, Undeliverable, Unsure
@@ -35,7 +34,7 @@ class Telegram:
     edits = True
     at_once = AT_ONCE
 
-    def __init__(self, bot: Bot) -> None:
+    def __init__(self, bot: CallingBot) -> None:
         self._bot = bot
         self._newest: dict[str, int] = {}
         self._looked_at: dict[int, int] = {}  # letter -> the next message to look at, when looking was cut short
@@ -60,21 +59,17 @@ class Telegram:
                 edited = await self._edit(letter, int(letter.target))
                 if edited is not None:
                     return letter.target
-            html, buttons = _unpacked(letter.payload)
-            reply = ReplyParameters(int(letter.question), allow_sending_without_reply=True)
-            sent = await self._bot.send_message(
-                chat_id(letter.chat),
-                html,
-                ParseMode.HTML,
-                message_thread_id=int(letter.thread) if letter.thread else None,
-                reply_parameters=reply,
-                reply_markup=buttons,
-                link_preview_options=_preview(html),
-            )
+            fields: dict[str, Any] = _body(letter) | {
+                "reply_parameters": {"message_id": int(letter.question), "allow_sending_without_reply": True}
+            }
+            if letter.thread:
+                fields["message_thread_id"] = int(letter.thread)
+            sent = await self._bot.call("sendMessage", fields)
         except TelegramError as error:
             raise _meaning(error) from None
-        self.saw(letter.chat, sent.message_id)
-        return str(sent.message_id)
+        number = int(sent["message_id"])
+        self.saw(letter.chat, number)
+        return str(number)
 
     async def find(self, letter: Letter) -> str | None:
         """Look for it among the messages that came after the newest one known before it was sent."""
@@ -93,23 +88,16 @@ class Telegram:
                     raise meant from None
                 self._looked_at[letter.id] = number
                 raise Unsure(getattr(meant, "seconds", None) or (LOOK_ON_S if number > begin else None)) from None
-            if edited is True or (isinstance(edited, Message) and _answers(edited, letter)):
+            if edited is True or (isinstance(edited, dict) and _answers(edited, letter)):
                 self.saw(letter.chat, number)
                 return str(number)
         return None
 
-    async def _edit(self, letter: Letter, number: int) -> Message | bool | None:
+    async def _edit(self, letter: Letter, number: int) -> dict[str, Any] | Literal[True] | None:
         """The message as edited, True when it was so before, None when it is not there or not ours."""
-        html, buttons = _unpacked(letter.payload)
         try:
-            return await self._bot.edit_message_text(
-                html,
-                chat_id(letter.chat),
-                number,
-                parse_mode=ParseMode.HTML,
-                reply_markup=buttons,
-                link_preview_options=_preview(html),
-            )
+            edited: dict[str, Any] = await self._bot.call("editMessageText", _body(letter) | {"message_id": number})
+            return edited
         except BadRequest as error:
             words = error.message.lower()
             if "not modified" in words:
@@ -129,15 +117,20 @@ def _counted(chat: str) -> str:
     return chat if chat_id(chat) < -1_000_000_000_000 else ""
 
 
-def _answers(message: Message, letter: Letter) -> bool:
-    return message.reply_to_message is not None and str(message.reply_to_message.message_id) == letter.question
+def _answers(message: dict[str, Any], letter: Letter) -> bool:
+    return str(message.get("reply_to_message", {}).get("message_id")) == letter.question
 
 
-def _unpacked(payload: str) -> tuple[str, InlineKeyboardMarkup | None]:
-    html, steps = json.loads(payload)
-    buttons = [InlineKeyboardButton(label, callback_data=say) for label, say in steps]
-    rows = [buttons[at : at + IN_A_ROW] for at in range(0, len(buttons), IN_A_ROW)]
-    return html, InlineKeyboardMarkup(rows) if rows else None
+def _body(letter: Letter) -> dict[str, Any]:
+    """What a letter's message holds, in the Bot API's own fields: the chat, the text, and its buttons if it has any."""
+    html, steps = json.loads(letter.payload)
+    fields: dict[str, Any] = {"chat_id": chat_id(letter.chat), "text": html, "parse_mode": "HTML"}
+    if steps:
+        buttons = [{"text": label, "callback_data": say} for label, say in steps]
+        fields["reply_markup"] = {"inline_keyboard": [buttons[at : at + IN_A_ROW] for at in range(0, len(buttons), IN_A_ROW)]}
+    if _LINK.search(html):  # no preview of what somebody typed and we quote; not every Bot API server knows the option
+        fields["link_preview_options"] = {"is_disabled": True}
+    return fields
 
 
 def _meaning(error: TelegramError) -> NotSent:
@@ -153,8 +146,3 @@ def _meaning(error: TelegramError) -> NotSent:
             return Later() if isinstance(error.__cause__, NEVER_LEFT) else Unsure()
         case _:  # the token is refused just now, or Telegram says what no one foresaw: surely nothing was sent
             return Later()
-
-
-def _preview(html: str) -> LinkPreviewOptions | None:
-    """No preview of a link that somebody typed and we quote. Said only then: not every Bot API server knows the option."""
-    return LinkPreviewOptions(is_disabled=True) if _LINK.search(html) else None

@@ -13,7 +13,7 @@ from telegram.error import InvalidToken, RetryAfter, TelegramError
 
 from bot.adapters.telegram import Listener
 from bot.adapters.telegram_hook import listening
-from bot.adapters.telegram_http import Calls
+from bot.adapters.telegram_http import CallingBot, Calls
 from bot.adapters.telegram_out import Telegram, seconds_of
 from bot.adapters.telegram_poll import LONGEST_PAUSE_S, REFUSED, WANTED, by_polling
 from bot.config import Telegram as Config
@@ -31,9 +31,9 @@ GRACE_S = 10.0
 LOG = logger(__name__)
 
 
-def make_bot(config: Config) -> Bot:
+def make_bot(config: Config) -> CallingBot:
     """A bot that calls the API of the configuration."""
-    return Bot(
+    return CallingBot(
         config.token.reveal(),
         base_url=config.api + "/bot",
         base_file_url=config.api + "/file/bot",

@@ -11,10 +11,11 @@ import time
 from pathlib import Path
 from typing import Any
 
-from telegram import Bot, Update
+from telegram import Update
 from telegram.request import BaseRequest, RequestData
 
 from bot.adapters.telegram import Listener
+from bot.adapters.telegram_http import CallingBot
 from bot.adapters.telegram_out import Telegram
 from bot.memory.store import open_memory
 from bot.post.allow import Allow
@@ -58,7 +59,7 @@ def resident_mb() -> float:
 
 async def run(address: str, parts: list[int]) -> None:
     request = Nowhere()
-    async with open_memory(address) as memory, Bot("1:A", request=request, get_updates_request=request) as bot:
+    async with open_memory(address) as memory, CallingBot("1:A", request=request, get_updates_request=request) as bot:
         platform = Telegram(bot)
         room = PostRoom(memory, platform)
         listener = Listener(bot, platform, room, Allow())

@@ -17,8 +17,7 @@ from tests.telegram.processes import ROOT, BotProcess, running
 from tests.telegram.world import World
 
 CHATS, EACH, BLOCKS = 50, 10, 4
-AIM_RATE = 0.8  # of the echo bot's answered messages a second
-LEAST_RATE = 0.6  # below it a run fails; up to the aim it is an expected failure: measured 0.75 to 0.86 on two cores
+LEAST_RATE = 0.8  # of the echo bot's answered messages a second
 FLOOD_S, FLOOD_A_SECOND = 6.0, 100
 MOST_DELAY_S = 0.25
 MEMORY = (1_000, 100_000)
@@ -80,8 +79,6 @@ async def test_fifty_chats_at_once(tmp_path: Path, capsys: pytest.CaptureFixture
         shown = ", ".join(f"{name} {median(found):.0f}/s" for name, found in rates.items())
         print(f"\n{CHATS} chats at once: {shown}, ratio {ratio:.2f}")
     assert ratio >= LEAST_RATE
-    if ratio < AIM_RATE:  # reading and working out take most of what is left of a message
-        pytest.xfail(f"the aim is {AIM_RATE}, measured {ratio:.2f}")
 
 
 @pytest.mark.slow
