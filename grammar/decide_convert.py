@@ -30,6 +30,7 @@ def is_convert(
             scan.kinds("proof")
             and not amounts
             and not names
+            and not scan.has("water", "dilution")
             and (scan.has("abv", "percent_word", "what", "in", "to", "convert") or len(items) <= 2)
         ):
             return True

@@ -11,6 +11,11 @@ _ASKING = (
 )  # fmt: skip
 
 
+#: how it should taste, without a figure: nobody but the bar can say how much that is
+TASTE = re.compile(
+    r"\b(?:less|more|fewer|too much) (water|dilution)\b|\b(?:stronger|weaker|lighter|boozier|sweeter|drier|sourer)\b"
+    r"|\b(?:less|more|too) (?:strong|weak|sweet|sour|dry|boozy|bitter)\b"
+)
 _IN_PLACE = re.compile(r"\binstead\b|\brather than\b|\bin place of\b")
 _OF_THEM = re.compile(r"\bof (?:them|those|these|em)\b")
 _CHANGE = ("same", "make_it", "double", "triple", "half", "oops", "swap", "replace")
@@ -115,6 +120,8 @@ def follows(scan: Scan, spec: bool) -> bool:
 
 def changes(scan: Scan) -> bool:
     """Whether a message without a recipe can be a change to a recipe, or a question about it."""
+    if TASTE.search(scan.text):
+        return True
     if scan.has("convert") and scan.kinds("amount"):
         return False
     if scan.kinds("amount") and scan.kinds("unit") and not scan.has("oops", "same", "make_it"):

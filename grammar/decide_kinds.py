@@ -2,7 +2,7 @@
 
 import re
 
-from grammar.decide_wants import small_spec, to_fill, wants_weaker
+from grammar.decide_wants import at_to, small_spec, to_fill, wants_weaker
 from grammar.frames.limited import batch_poured, pours_asked
 from grammar.frames.syrup import SYRUPS, WEIGHTS
 from grammar.scan import Scan, rough_ml
@@ -150,6 +150,9 @@ def is_bottles(scan: Scan, spec: bool, amounts: list[int], counted: list[int]) -
         ):
             return True
         serving = any((p.is_cue("serve_word") and p.text not in POURS) or p.kind == "drink" for p in items[i : i + 4])
+        recipe = len({items[k].name for k in names}) >= 2 and spec and not scan.has("stock", "left", "bottles")
+        if serving and recipe and bottle_noun:
+            return False  # "how many martinis in a 1.5 L bottle, 60 gin 10 dry vermouth": filled with the whole drink
         if serving and (bottle_noun or sizes):
             return True
         pours = any(p.text in ("pours", "pour", "shots", "measures", "drinks", "serves") for p in items)
@@ -232,7 +235,7 @@ def is_cut(scan: Scan, percents: list[int], names: list[int]) -> bool:
     if to_strength and (strengths >= 2 or scan.kinds("amount", "vessel") or ethanol):
         return not scan.has("convert") and not (scan.has("proof_word") and not scan.kinds("amount", "vessel"))
     sized = scan.kinds("amount") or any(items[i].value >= 100 for i in scan.kinds("bare"))
-    if scan.has("at") and scan.has("to") and _two_bare(scan) and sized and not ethanol:
+    if scan.has("at") and scan.has("to") and _two_bare(scan) and sized and (not ethanol or at_to(scan)):
         return True
     pour = bool(sized) and scan.has("to") and _two_bare(scan) and len(ethanol) <= 1 and not scan.kinds("ratio")
     if pour and scan.has("water", "how_much") and not scan.has("final", "undiluted", "dilution"):

@@ -45,3 +45,20 @@ def asks_enough(phrases: list[Phrase]) -> None:
         if p.kind in ("filler", "unknown") and p.text in _ENOUGH and after.is_cue("for"):
             p.kind, p.name = "cue", "enough"
             return
+
+
+def at_to(scan: Scan) -> bool:
+    """ "vodka 1 L at 50 to 40", "gin at 43 down to 37.5": two strengths without a percent, the second the lower."""
+    for i in scan.cues("at"):
+        p, q = scan.at(i + 1), scan.at(i + 3)
+        if p is None or q is None or p.kind not in ("bare", "percent") or q.kind not in ("bare", "percent"):
+            continue
+        if scan.kind_at(i + 2) == "cue:to" and scan.kind_at(i + 4) in ("", "sep", "cue:water", "cue:how_much"):
+            return _falls(p, q)
+    return False
+
+
+def _falls(p: Phrase, q: Phrase) -> bool:
+    """Whether both are strengths of a spirit, the second the weaker."""
+    first, second = (100.0 * x.value if x.kind == "percent" else x.value for x in (p, q))
+    return 20.0 <= second < first <= 97.0

@@ -7,6 +7,7 @@ phrases become atoms, are paired, and leave as parts. Amounts that belong to no 
 import re
 
 from grammar.atoms import Atom, Reading, own_ratios, read_atoms, take_surroundings
+from grammar.fruit import is_fruit
 from grammar.half_read import beside_a_ratio, heads_unread, no_liquid
 from grammar.pairing import SMALL_BARE, leading_volume, pair, said_strengths, spread_each
 from grammar.phrase import Phrase
@@ -147,6 +148,8 @@ def _finish(scan: Scan, names: list[Atom], out: Reading, ratio: bool) -> None:
             )
         elif unit in ("g", "kg", "lb", "ozw") and atom.name == "water":
             unit, value = "ml", value * {"g": 1.0, "kg": 1000.0, "lb": 453.59237, "ozw": 28.349523125}[unit]
+        if is_fruit(scan, atom, bare_unit, len(held) > 1):
+            unit = "count"
         if q.phrase.kind == "bare" and 0 < value < 1 and unit == "ml":
             raise Unclear("unclear_number", [q.phrase, atom.phrase], f"{q.phrase.text} {atom.typed}")  # half a lime is no mL
         if value < 0 or (value == 0 and not q.each and atom.name != "water"):

@@ -26,7 +26,7 @@ class Batch:
 
     recipe: Recipe
     makes: Yield = Yield()
-    focus: str = ""  # what was asked of it: "", "water", "serve", or an ingredient's name
+    focus: str = ""  # what was asked of it: "", "water", "serve", "serves", or an ingredient's name
     unit: Unit = ""  # unit asked for
     at_c: float | None = None  # the freezer's temperature, when said
     kind: Literal["batch"] = "batch"

@@ -80,16 +80,12 @@ def settle(out: list[Tok]) -> None:
             if left and before is not None and before.value in (1, 2, 3) and before.text.isalnum():
                 tok.value *= before.value  # "two thirds gin, one third vermouth"
                 before.type = "FILL"
-        elif (
-            tok.type == "WORD"
-            and tok.text == "half"
-            and after is not None
-            and after.type == "A"
-            and i + 2 < len(out)
-            and out[i + 2].value in PLURAL_SIZES
-        ):
-            out[i + 2].value *= 0.5  # "half a 700"
-            tok.type = "FILL"
+        elif tok.type == "WORD" and tok.text == "half" and after is not None and after.type == "A" and i + 2 < len(out):
+            if out[i + 2].value in PLURAL_SIZES:
+                out[i + 2].value *= 0.5  # "half a 700"
+                tok.type = "FILL"
+            elif out[i + 2].type in ("ING", "CONTEXT"):
+                tok.type, tok.value, after.type = "NUM", 0.5, "FILL"  # "half a lime"
         elif tok.type == "NUM" and tok.text == "one" and _one_drink(out, i):
             tok.type, tok.value = "CUE", "each"  # "what does one cost", "cost of one"
         elif (

@@ -81,6 +81,8 @@ def resolve(
     placed = tuple(
         Item(item.part, item.known, item.amount, found.once if item.part.whole else found.times) for item in items
     )
+    one_serve = not ratio and once_ml == 0.0 and 0.0 < each_ml <= ONE_SERVE_ML
+    fills = found.times if one_serve and found.serves is None and found.times > 1.0 else None
     undiluted_ml = each_ml * found.times + once_ml * found.once
     before = finished = None
     if not unknown and undiluted_ml > 0.0:
@@ -101,6 +103,7 @@ def resolve(
         ounce_ml(settings, unit),
         recipe.garnish,
         sized,
+        fills,
     )
 
 

@@ -58,6 +58,7 @@ class Spec:
     ounce_ml: float
     garnish: tuple[str, ...]
     sized: bool = True
+    fills: float | None = None  # serves that a filled volume gives, where nobody counted them
 
     @property
     def ingredients(self) -> tuple[Ingredient, ...]:

@@ -136,6 +136,7 @@ class Answer:
     measured_ml: float | None = None  # as measured, added up
     finished_ml: float | None = None  # true volume after mixing
     per_serve_ml: float | None = None  # one pour of the finished drink
+    fills: float | None = None  # serves that a filled volume gives, where nobody counted them
     spec_ml: float | None = None  # one serve undiluted
     abv: float | None = None
     water_share: float | None = None  # of the undiluted volume

@@ -30,6 +30,7 @@ def to_json(answer: Answer, reply: Reply) -> dict[str, Json]:
         measured_ml=a.measured_ml,
         finished_ml=a.finished_ml,
         per_serve_ml=a.per_serve_ml,
+        fills=a.fills,
         spec_ml=a.spec_ml,
         abv=_percent(a.abv),
         proof_us=None if a.abv is None else a.abv * 200.0,

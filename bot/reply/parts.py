@@ -68,7 +68,8 @@ def pour(a: Answer) -> list[Line]:
     if a.per_serve_ml is None or (a.serves is not None and a.serves <= 1.0):
         return []
     amount = words.both(a.per_serve_ml, a.ounce_ml, a.first)
-    return [Line((Span("text", words.POUR), Span("amount", amount), Span("text", words.EACH)))]
+    of_it = words.EACH if a.fills is None else words.each_of(a.fills)
+    return [Line((Span("text", words.POUR), Span("amount", amount), Span("text", of_it)))]
 
 
 def bottle(a: Answer) -> list[Line]:

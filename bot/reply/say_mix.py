@@ -13,7 +13,8 @@ _SMALLEST_BOTTLED_ML = 200.0  # less is a drink, not something to bottle: common
 def batch(a: Answer) -> list[Line]:
     """What was understood, the table, the pour, the bottle, the strength, the freezer."""
     focus = _focus(a)
-    lines = [*focus, *parts.heading(a), *_table(a)]
+    too_much = [line("text", words.said(note)) for note in a.remarks if note.code in _FIRST]
+    lines = [*focus, *parts.heading(a), *too_much, *_table(a)]
     for thing in a.garnish:
         lines.append(line("text", words.garnish(thing)))
     lines += parts.makes(a)
@@ -22,7 +23,10 @@ def batch(a: Answer) -> list[Line]:
     lines += [*parts.bottle(a), *(parts.abv(a) if a.focus != "abv" else [])]
     if a.serves != 1.0:  # one drink is not kept in a freezer
         lines += parts.freezer(a.freezer, a.water_share)
-    return lines + parts.closing(a)
+    return lines + parts.closing(a, _FIRST)
+
+
+_FIRST = frozenset(("does_not_fit",))  # nobody should measure before reading that
 
 
 def _table(a: Answer) -> list[Line]:
@@ -33,6 +37,8 @@ def _table(a: Answer) -> list[Line]:
 
 def _focus(a: Answer) -> list[Line]:
     """The one figure asked for, before everything else."""
+    if a.focus == "serves" and a.fills is not None:
+        return parts.pour(a)
     if a.focus in ("serve", "pour") and a.per_serve_ml is not None:
         return [Line((Span("text", words.ONE_SERVE), Span("amount", words.both(a.per_serve_ml, a.ounce_ml, a.first))))]
     if a.focus == "abv":

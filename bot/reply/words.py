@@ -24,6 +24,11 @@ STANDARD_DRINKS, A_SERVE = "Standard drinks", "a serve"
 
 VERDICTS = {"liquid": "stays liquid", "slush": "turns to slush", "hard": "freezes hard"}
 
+def each_of(serves: float) -> str:
+    """How many full serves a volume gives, said behind the size of one."""
+    return f"{EACH}: {numbers.count(float(int(serves + 1e-6)))} serves"
+
+
 def said(note: Note) -> str:
     """What a note says, whatever it is."""
     sayer = NOTES.get(note.code)

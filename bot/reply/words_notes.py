@@ -80,7 +80,7 @@ ASSUMED: dict[str, Sayer] = {
     "bare_ml": _same("bare numbers are mL"),
     "bare_parts": _same("bare numbers are parts"),
     "bare_oz": _same("bare numbers are oz"),
-    "each_ml": lambda name, ml: f"one {named(name)} gives {numbers.ml(ml)}",
+    "each_ml": lambda name, ml: f"one {named(name).removesuffix(' juice')} gives {numbers.ml(ml)}",
     "by_weight": _same("parts by weight"),
     "by_volume": _same("parts by volume"),
     "cup_weight": lambda name, g_per_ml: f"{named(name)} weighs {numbers.figure(g_per_ml)} g/mL",

@@ -14,7 +14,10 @@ def read_batch(scan: Scan) -> Batch:
     at_c = temperature_said(scan)
     focus = _focus(scan)
     unit = asked_unit(scan)
+    asks_serves = any(scan.kind_at(i + 1) in ("drink", "cue:serve_word") for i in scan.cues("how_many"))
     recipe, makes = read_spec(scan)
+    if asks_serves and makes.serves is None and makes.volume is not None:
+        focus = "serves"  # "how many negronis fit in a 1 L bottle, 30 each"
     return Batch(recipe, makes, focus, unit, at_c)
 
 

@@ -46,7 +46,9 @@ def _price_and_size(scan: Scan, i: int, p: Phrase) -> tuple[Money | None, Measur
     if p.kind in ("money", "bare"):
         beside = scan.at(i + 1)
         by_unit = beside is not None and beside.kind == "unit" and beside.unit in ("l", "kg", "gallon")
-        if beside is not None and by_unit and not scan.used[i + 1] and _BUYS.fullmatch(scan.text[p.end : beside.start]):
+        between = scan.text[p.end : beside.start] if beside is not None else ""
+        buys = _BUYS.fullmatch(between) is not None or (p.kind == "money" and not between.strip())  # "a 34 dollar litre"
+        if beside is not None and by_unit and not scan.used[i + 1] and buys:
             return Money(p.value, p.unit), Measure(1.0, beside.unit), [i, i + 1]  # "19.90 the litre"
         bought = _size(beside) if beside is not None and not scan.used[i + 1] else None
         if beside is not None and bought is not None and p.value != beside.value:

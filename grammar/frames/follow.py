@@ -3,6 +3,7 @@
 import re
 from dataclasses import replace
 
+from grammar.decide_follow import TASTE
 from grammar.frames.as_it_was import take_as_it_was
 from grammar.frames.bottle_prices import take_bottle_prices
 from grammar.frames.follow_bottles import take_bottles
@@ -16,7 +17,9 @@ from grammar.vessels import join_vessels
 from grammar.water import read_water
 
 _SOME = re.compile(r"\b(?:half|some|most|a few) of (?:them|those|these|em)\b")
-_LESS_WATER = re.compile(r"\b(?:less|more|fewer) (?:water|dilution)\b")
+_BOTTLE_IT = re.compile(
+    r"\W*(?:and |now |ok |please |pls )*bottle (?:it|them|this|that|these|the lot)(?: up)?(?: now| please| pls)?\W*"
+)
 _MEANT = re.compile(r"\b(?:meant|mean|should|supposed|typo|mistake|wrong)\b")
 
 
@@ -31,6 +34,14 @@ def read_follow(scan: Scan) -> FollowUp:
             scan.use(i - 1, i)
     take_as_it_was(scan)
     water_or_strength(scan)
+    tasted = TASTE.search(scan.text) if not scan.kinds("percent", "amount", "bare") else None
+    if tasted is not None and tasted[1]:
+        raise Unclear("unclear_number", [], tasted.group(), "20% water")
+    if tasted is not None:
+        raise Unclear("two_readings", [], "a change to the water or to an ingredient", "20% water")
+    if _BOTTLE_IT.fullmatch(scan.text):
+        scan.use(*range(len(scan)))
+        return replace(out, ask="fit")
     out = take_bottles(scan, out)
     if out.makes.vessels is not None and not any(scan.left("cue", "percent", "ratio", "temperature")):
         numbers_left(scan)
@@ -47,9 +58,6 @@ def read_follow(scan: Scan) -> FollowUp:
             scan.use_cues("water")
     elif scan.kinds("negative"):
         out = replace(out, at_c=take_temperature(scan), ask="freezer")
-    less = _LESS_WATER.search(scan.text)
-    if less is not None and not scan.kinds("percent", "amount", "bare"):
-        raise Unclear("unclear_number", [], less.group(), "20% water")
     water = read_water(scan)
     out = replace(out, water=_water(scan, water))
     out = take_swap(scan, out)
