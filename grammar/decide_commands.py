@@ -9,6 +9,8 @@ from grammar.scan import Scan
 
 _ONLY_LISTED = frozenset(["recipes", "specs"])
 
+_SOME_OF_IT = re.compile(r"\s*replace (?:half|an? (?:third|quarter|fifth)|one (?:third|quarter)|\d+ ?%)")
+
 
 def command(scan: Scan, last: str) -> str:
     """Messages that tell or manage: save, list, settings, shelf, help."""
@@ -64,7 +66,8 @@ def command(scan: Scan, last: str) -> str:
         return "house:forget"
     if lead.is_cue("forget") and numbers == 0 and (scan.has("recipe_word") or not last):
         return "house:forget"
-    if re.match(r"\s*(?:replace|overwrite)\s+.+\s+with\s+.*\d", text) and scan.kinds("name"):
+    overwritten = re.match(r"\s*(?:replace|overwrite)\s+.+\s+with\s+.*\d", text) and scan.kinds("name")
+    if overwritten and not (last and _SOME_OF_IT.match(text)):
         return "house:replace"
     if scan.kinds("unit") and numbers == 0 and re.search(r"\b(?:it|that|them|this)\b", text):
         return ""  # "show it in ounces"

@@ -15,7 +15,7 @@ def is_convert(
     items = scan.items
     if scan.kinds("house"):
         return False
-    if len(units) in (2, 3) and not names and not amounts and len(items) <= len(units) + 3:
+    if len(units) in (2, 3) and not names and not amounts and len([p for p in items if p.kind != "sep"]) <= len(units) + 3:
         return True
     if (
         scan.kinds("temperature")

@@ -33,8 +33,17 @@ def wants_weaker(scan: Scan) -> bool:
     p = scan.items[amounts[0]]
     strength = 100 * scan.items[percents[0]].value
     large = (rough_ml(p.value, p.unit) or 0.0) >= 200.0
-    wanted = [i for i in scan.kinds("bare") if scan.kind_at(i - 1) == "cue:want" and 5 <= scan.items[i].value < strength]
+    led = [i for i in scan.kinds("bare") if scan.at(i - 1) is not None and _leads_weaker(scan.items[i - 1])]
+    wanted = [i for i in led if 5 <= scan.items[i].value < strength]
     return large and len(wanted) == 1 and scan.kind_at(wanted[0] + 1) in ("", "sep", "cue:abv", "cue:how_much", "cue:water")
+
+
+_MADE_SO = frozenset(["make it", "make that", "set it to", "take it to", "change it to", "bump it", "do it", "go to"])
+
+
+def _leads_weaker(p: Phrase) -> bool:
+    """Whether a strength may be named after it: "need 43", "make it 45"; "make 45" counts serves."""
+    return p.is_cue("want") or (p.is_cue("make_it") and p.text in _MADE_SO)
 
 
 def asks_enough(phrases: list[Phrase]) -> None:

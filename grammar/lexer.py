@@ -6,7 +6,7 @@ safe. One pass, linear; nothing here knows what a phrase is.
 
 from collections.abc import Iterator
 
-from grammar.lexer_looks import below, down_to, parts
+from grammar.lexer_looks import below, down_to, parts, watery
 from grammar.lexer_marks import lex_mark
 from grammar.lexicon import LEXICON, Entry, Lexicon
 from grammar.names import repair
@@ -212,7 +212,7 @@ def _word(raw: list[Tok], i: int, before: Tok | None, following: Tok | None, lex
         return 1, Tok("PROOF", "proof", text, tok.start_pos, tok.end_pos)
     if text in ("percent", "pct", "percents", "prcnt", "prc"):
         return 1, Tok("PCT", "%", text, tok.start_pos, tok.end_pos)
-    if text == "pc" and after_number and following is not None and following.text in _OF_WATER:
+    if text == "pc" and after_number and ((following is not None and following.text in _OF_WATER) or watery(raw)):
         return 1, Tok("PCT", "%", text, tok.start_pos, tok.end_pos)  # "20pc water"; elsewhere it is pour cost
     if text == "per" and following is not None and following.text in ("cent", "cents"):
         return 2, Tok("PCT", "%", text, tok.start_pos, following.end_pos)

@@ -41,3 +41,13 @@ def waters(raw: list[Tok], j: int) -> bool:
 def unlike(first: str, second: str) -> bool:
     """Whether two numbers are too unlike to be a ratio: one in words and one in figures, or one of them dozens."""
     return first[0].isalpha() != second[0].isalpha() or "doz" in second
+
+
+_WET = frozenset(["water", "dilution", "diluted"])
+_PRICED = frozenset(["cost", "costs", "price", "sell", "sells", "sold", "charge", "menu", "$", "€", "£", "bottle", "margin"])
+
+
+def watery(raw: list[Tok]) -> bool:
+    """Whether a message speaks of water and of no price, so that "20 pc" is a share."""
+    said = {t.text for t in raw}
+    return not said.isdisjoint(_WET) and said.isdisjoint(_PRICED)

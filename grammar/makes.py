@@ -108,6 +108,7 @@ def claim_yield(scan: Scan) -> Yield:
             continue
         counted = _bare_count(scan, i, makes.guests)
         if counted == "count":
+            scan.items[i].kind = "count"
             counts.append((scan.items[i].value, scan.items[i]))
         elif counted == "each":
             makes = replace(makes, each=scan.items[i].value)

@@ -209,7 +209,7 @@ def _counted_title(scan: Scan, i: int, p: Phrase) -> None:
     listed = closed.kind == "sep" or closed.is_cue("at", "with", "each")
     rest = scan.items[end + 1 :]
     spec = sum(q.kind in _NAMED for q in rest) >= 2 and any(q.kind in ("amount", "bare", "ratio") for q in rest)
-    heads = i == 0 and closed.kind == "sep" and not scan.kinds("count", "times", "fold", "guests", "vessel")
+    heads = i == 0 and closed.kind in ("sep", "ratio") and not scan.kinds("count", "times", "fold", "guests", "vessel")
     if spec and ((wanted and listed) or sized or heads):
         first = scan.items[start]
         p.kind, p.name = "count", scan.text[first.start : last.end]

@@ -50,6 +50,7 @@ class Convert:
     to: Unit = ""
     recipe: Recipe | None = None
     pour: Measure | None = None  # "2 L in 1.5 oz pours": how many
+    also: Unit = ""  # "in ml and oz": the second unit
     kind: Literal["convert"] = "convert"
 
 
@@ -218,6 +219,7 @@ class FollowUp:
     ratio: tuple[float, ...] = ()
     parts: tuple[Part, ...] = ()  # amounts or strengths to change, or ingredients to add
     swap: tuple[str, str] | None = None  # (old name, new name)
+    swap_share: float = 1.0  # of the old one's amount: "swap half the rye for cognac"
     drop: tuple[str, ...] = ()
     deltas: tuple[Part, ...] = ()  # amounts to add to (or, negative, take from) ingredients; in "times", a factor
     from_abv: float | None = None  # of a cut: the strength it begins with

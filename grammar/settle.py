@@ -117,6 +117,23 @@ def settle(out: list[Tok]) -> None:
         elif tok.type == "CURRENCY":
             touching = right and after is not None and after.start_pos == tok.end_pos
             tok.type = "SIGN" if right and (touching or not left) else "CODE" if left else "FILL"
+            if before is not None and before.type == "A" and after is not None and right and _cents(tok, after, out, i + 2):
+                before.type, before.value = "NUM", 1.0 + after.value / 100.0  # "a dollar fifty"
+                tok.type, after.type = "CODE", "FILL"
+            elif left and right and before is not None and after is not None and _cents(tok, after, out, i + 2):
+                before.value += after.value / 100.0  # "one dollar eighty"
+                tok.type, after.type = "CODE", "FILL"
+
+
+_COINED = frozenset(["dollar", "dollars", "buck", "bucks", "euro", "euros", "pound", "pounds", "quid"])
+_NO_CENTS = ("UNIT", "COUNT", "GUEST", "DRINK", "ING", "CONTEXT", "VESSEL", "PCT", "COLON", "SLASH", "X")
+
+
+def _cents(tok: Tok, after: Tok, out: list[Tok], j: int) -> bool:
+    """Whether the number behind the word for money is its hundredths: "nine dollars fifty", "1 euro 80"."""
+    counts = j < len(out) and out[j].type in _NO_CENTS
+    two_figures = len(after.text) == 2 or after.text.replace(" ", "").replace("-", "").isalpha()
+    return tok.text in _COINED and not counts and two_figures and 1 <= after.value < 100
 
 
 _SIZE_WORDS = frozenset(

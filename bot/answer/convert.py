@@ -39,7 +39,8 @@ def answer_convert(request: Convert, told: Told) -> Answer:
     elif request.to == "parts":
         results = _parts(request.items, settings, notes)
     else:
-        results = tuple(r for item in request.items for r in _item(item, request.to, settings, notes))
+        targets = [request.to, request.also] if request.also else [request.to]
+        results = tuple(r for item in request.items for to in targets for r in _item(item, to, settings, notes))
     return Answer(
         "convert",
         results=results,

@@ -18,6 +18,7 @@ from grammar.request import (
     Freezer,
     Label,
     Measure,
+    Part,
     Recipe,
     Request,
     Strength,
@@ -191,7 +192,7 @@ def _changed(change: FollowUp, recipe: Recipe) -> Recipe:
             i = find(old, recipe)
         if i is None:
             raise Question("unread", found=old)
-        parts[i] = replace(parts[i], name=new, typed=new, abv=None, known=True)
+        parts[i : i + 1] = _swapped(parts[i], new, change.swap_share)
     for part in change.deltas:
         i = find(part.name, replace(recipe, parts=tuple(parts)))
         held = parts[i].measure if i is not None else None
@@ -245,6 +246,20 @@ def _changed(change: FollowUp, recipe: Recipe) -> Recipe:
     if not parts:
         raise Question("no_spec")
     return replace(recipe, parts=tuple(parts), water=water)
+
+
+def _swapped(part: Part, new: str, share: float) -> list[Part]:
+    """The new ingredient in the place of the old one, or of that share of it."""
+    other = replace(part, name=new, typed=new, abv=None, known=True)
+    if share == 1.0:
+        return [other]
+    if part.measure is None:
+        raise Question("no_amounts", part.typed, names=part.typed)
+    kept, taken = part.measure.value * (1.0 - share), part.measure.value * share
+    return [
+        replace(part, measure=replace(part.measure, value=kept)),
+        replace(other, measure=replace(part.measure, value=taken)),
+    ]
 
 
 def _ratio(change: FollowUp, recipe: Recipe, makes: Yield) -> tuple[Recipe, Yield]:

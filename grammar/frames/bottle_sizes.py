@@ -4,10 +4,13 @@ from grammar.request import Measure
 from grammar.scan import LEAST_BOTTLE_ML, Scan, Unclear, bottled, rough_ml
 from grammar.vessels import BOTTLE_SIZES_ML
 
+_ASKS_BOTTLES = ("cue:how_many", "cue:bottles")
+
 
 def own_sizes(scan: Scan) -> dict[str, Measure]:
     """ "bourbon comes in 1.75 L", "700s of gin": the bottle each ingredient comes in. Marks them."""
     sizes: dict[str, Measure] = {}
+    _size_asked(scan)
     named = scan.kinds("name", "context", "unknown")
     for i in named:
         name = scan.items[i].name or scan.items[i].text
@@ -74,6 +77,26 @@ def own_sizes(scan: Scan) -> dict[str, Measure]:
             sizes[name] = Measure(*v.size)
             scan.use(i - 2, i - 1, i)
     return sizes
+
+
+def _size_asked(scan: Scan) -> None:
+    """ "how many 1 L gin", "gin 1 L bottles needed": the amount asked for is the bottle, and a serve's stands elsewhere."""
+    named = scan.kinds("name", "context")
+    amounts = scan.kinds("amount", "bare")
+    typed = [scan.items[i] for i in scan.kinds("amount")]
+    small = [p for p in typed if 0.0 < (rough_ml(p.value, p.unit) or 0.0) < LEAST_BOTTLE_ML]
+    sized = any(scan.items[i].size is not None for i in scan.kinds("vessel"))
+    if len({scan.items[i].name for i in named}) != 1 or not small or sized:
+        return
+    for i in amounts:
+        p = scan.items[i]
+        behind = i + 2 if scan.kind_at(i + 1) == "cue:of" else i + 1
+        bottle = scan.kind_at(behind + 1 if behind in named else i + 1)
+        asked = scan.kind_at(i - 1) in _ASKS_BOTTLES and behind in named
+        called = bottle in ("vessel", "cue:bottles") and (behind in named or i - 1 in named)
+        if (asked or called) and (rough_ml(p.value, p.unit) or 0.0) >= 500.0:
+            p.kind, p.size, p.value = "vessel", (p.value, p.unit or "ml"), 1.0
+            return
 
 
 def put_together(scan: Scan) -> None:

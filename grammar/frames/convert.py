@@ -2,6 +2,7 @@
 
 import re
 
+from grammar.frames.convert_units import of_country, second_unit, units_before
 from grammar.frames.spec import SPARE, numbers_read, read_spec
 from grammar.request import Batch, Convert, Measure
 from grammar.scan import ROUGH_ML, Scan, Unclear, measure
@@ -15,6 +16,7 @@ def read_convert(scan: Scan) -> Convert | Batch:
 
     Raises Unclear no_amounts when there is nothing to convert, weight for grams to mL.
     """
+    of_country(scan)
     _own_jigger(scan)
     _shares_of(scan)
     to = _target(scan)
@@ -53,6 +55,9 @@ def read_convert(scan: Scan) -> Convert | Batch:
     if len(sort) == 2 and None not in sort:  # "uk pint vs us pint in ml": one of each
         items_list.extend(Measure(1.0, p.unit) for p in units if p.unit != to)
         to = to if len(units) == 3 else "ml"
+    elif not figures and len(units) > 2 and (ones := units_before(scan, units)):
+        items_list.extend(Measure(1.0, p.unit) for p in ones)  # "tsp and tbsp to ml"
+        to = to if to not in {p.unit for p in ones} else units[len(ones)].unit
     elif not figures and len(units) == 2 and not scan.has("convert"):
         first, second = (ROUGH_ML.get(p.unit) for p in units)
         one = re.search(r"\bin (?:an?|one)\b", scan.text) is not None  # "ml in a pint"
@@ -98,7 +103,7 @@ def read_convert(scan: Scan) -> Convert | Batch:
     for item in items_list:
         if item.value < 0 and item.unit not in ("c", "f"):
             raise Unclear("out_of_range", [], f"{item.value:g} {item.unit}")
-    return Convert(tuple(items_list), to)
+    return Convert(tuple(items_list), to, also=second_unit(scan, to))
 
 
 _COMPARED = re.compile(r"\b(?:vs|versus|or|and|difference)\b")

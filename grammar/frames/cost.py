@@ -4,7 +4,7 @@ import re
 from dataclasses import replace
 
 from grammar.frames.bottle_prices import bottle_prices
-from grammar.frames.cost_extras import SAYS, asked_unit_as_pour, flat_costs, priced, spent_on, wanted_share
+from grammar.frames.cost_extras import SAYS, asked_unit_as_pour, flat_costs, priced, share_said, spent_on, wanted_share
 from grammar.frames.spec import numbers_read, read_spec
 from grammar.request import Cost, Measure, Money, Part, Recipe, Yield
 from grammar.scan import Scan, Unclear
@@ -162,6 +162,9 @@ def _share(scan: Scan, cue: str) -> float | None:
                 for q in between
             ):
                 continue
+            if p.kind == "bare" and j == i - 1 and share_said(scan, j):
+                scan.use(j)
+                return p.value / 100
             if p.kind == "bare":
                 figures = len(scan.kinds("bare", "money"))
                 if any(q.is_cue("at") for q in between) or (figures == 2 and not scan.has("price")):

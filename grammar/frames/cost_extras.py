@@ -81,3 +81,17 @@ def _priced_at(scan: Scan, i: int) -> bool:
     """ "sell price at 20%", "what to charge for 20%": the share of the price that the drink may cost."""
     led = scan.kind_at(i - 1) in ("cue:at", "cue:for") and i > 1 and scan.items[i - 2].is_cue("price")
     return led and scan.items[i].value <= _MOST_POUR_COST
+
+
+_LEAST_SHARE, _MOST_SHARE = 10.0, 45.0  # percent of a price that a drink costs: common practice, no source
+
+
+def share_said(scan: Scan, i: int) -> bool:
+    """Whether the figure before "pc" is the share itself: "costs 3.50 at 20 pc", not "3.50 on 20, pc?"."""
+    p = scan.items[i]
+    sold = i > 1 and scan.items[i - 2].text.startswith(("sell", "sold", "charg", "menu"))
+    led = scan.kind_at(i - 1) in ("cue:at", "cue:want", "cue:for", "cue:to") and not sold
+    led = led or (scan.kind_at(i - 1) == "sep" and scan.has("price"))
+    asked = scan.text[scan.items[i + 1].end :].lstrip().startswith("?")
+    others = [k for k in scan.kinds("bare", "money") if k != i]
+    return led and not asked and bool(others) and p.value % 1 == 0 and _LEAST_SHARE <= p.value <= _MOST_SHARE

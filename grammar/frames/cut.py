@@ -105,7 +105,7 @@ def _is_strength(scan: Scan, i: int, lead: str) -> float | None:
         return p.value
     if p.kind == "bare" and 0 < p.value <= 100:
         before = scan.at(i - 1)
-        linked = before is not None and before.is_cue("at", "to", "from", "cut", "want", "final", "stock")
+        linked = before is not None and before.is_cue("at", "to", "from", "cut", "want", "final", "stock", "make_it")
         of_amount = scan.kind_at(i - 1) == "cue:of" or (before is not None and before.is_cue("of"))
         linked = linked or (of_amount and i >= 2 and scan.items[i - 2].kind in ("amount", "vessel"))
         arrow = scan.kind_at(i + 1) == "cue:to"

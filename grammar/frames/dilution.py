@@ -25,6 +25,7 @@ _SHARE_ASKED = re.compile(r"\b(?:percent(?:age)?|dilution)\b|%")
 _STRENGTH = re.compile(r"\s*%?\s*(?:abv|alc|alcohol|vol|proof|strength)\b")
 _MOST_WATER = 0.35  # above this a percent is the strength of what is stirred: common practice, no source
 _WATERY = ("water", "dilution")
+_WATER_ONLY = re.compile(r"\b(?:water|dilution) only\b|\b(?:only|just) (?:the |its |their )?(?:water|dilution)\b")
 
 
 def read_dilution(scan: Scan) -> Dilution | Batch | Convert:
@@ -141,6 +142,8 @@ def _strength_at(scan: Scan) -> int | None:
         after_dry = any(scan.kind_at(k) == "cue:undiluted" for k in (i - 1, i - 2))
         owned = scan.kind_at(i + 1) in ("cue:recipe_word", "cue:serve_word", "drink", "unknown", "house", "cue:scale")
         said = owned or p.kind == "proof" or scan.has("abv") or _STRENGTH.match(scan.text, p.end) is not None
+        if not said and _WATER_ONLY.search(scan.text) and p.value <= _MOST_WATER and scan.kinds("amount"):
+            return None  # "20 stirred at 20%, 70 ml each, water only"
         if not said and scan.kind_at(i - 1) not in ("cue:at", "cue:of", "cue:from") and scan.has("water", "dilution"):
             counted = scan.kinds("count", "guests", fresh=False)
             iced = bool(counted) and i > 0 and scan.items[i - 1].is_cue("technique_stir", "technique_shake")

@@ -28,17 +28,42 @@ def _times(scan: Scan, i: int) -> float | None:
     return said
 
 
+def _swap_some(scan: Scan, out: FollowUp) -> FollowUp:
+    """ "swap half the rye for cognac", "replace a third of the gin with fino": that share of it becomes the other. Marks it."""
+    names = scan.kinds("name", "context")
+    if len(names) != 2 or not scan.has("swap", "replace", "set_to"):
+        return out
+    a, b = names
+    for old, new in ((a, b), (b, a)):
+        q = scan.at(old - 2 if scan.kind_at(old - 1) == "cue:of" else old - 1)
+        if q is None or q.kind not in ("unknown", "bare", "cue", "percent"):
+            continue
+        share = 0.5 if q.is_cue("half") else q.value if q.kind == "percent" else FRACTION_WORDS.get(q.text, 0.0)
+        lead = scan.at(old - 3 if scan.kind_at(old - 1) == "cue:of" else old - 2)
+        first = old == a and scan.kind_at(b - 1) in ("cue:for", "cue:with", "cue:to")
+        instead = old == b and lead is not None and lead.is_cue("swap", "for")  # "cognac instead of half the rye"
+        if 0.0 < share < 1.0 and (first or instead):
+            if q.is_cue("half") and len(scan.cues("half")) == 1:
+                scan.cue_names.discard("half")
+            scan.use(*range(scan.items.index(q), old + 1), new)
+            return replace(out, swap=(scan.items[old].name, scan.items[new].name), swap_share=share)
+    return out
+
+
 def take_deltas(scan: Scan, out: FollowUp) -> FollowUp:
     """ "5 less lime in each", "20% more gin", "half the syrup": how an ingredient's amount changes. Marks it.
 
     Raises Unclear no_amounts for "less syrup", which does not say how much.
     """
     deltas: list[Part] = []
+    out = _swap_some(scan, out)
     for w in scan.cues("water", "dilution"):
         times = _times(scan, w)
         if times is not None:  # how much water that is, the last answer knows and this message does not
             raise Unclear("unclear_number", scan.items[w - 1 : w + 1], f"{scan.items[w - 1].text} {scan.items[w].text}")
     for i in scan.kinds("name", "context"):
+        if scan.used[i]:
+            continue
         sign = scan.at(i - 1)
         q = scan.at(i - 2)
         times = _times(scan, i)

@@ -56,7 +56,7 @@ def _counts(scan: Scan, i: int) -> bool:
     """Whether the bare number at i counts serves beside a swap: "bourbon not rye, 22 of them", "..., make it 22"."""
     before, after = scan.kind_at(i - 1), scan.kind_at(i + 1)
     of_them = after == "cue:of" and scan.kind_at(i + 2) in ("", "sep")
-    return of_them or (before in ("", "sep", "cue:make_it", "cue:want", "cue:for", "cue:and") and after in ("", "sep"))
+    return of_them or (before in ("", "sep", "cue:make_it", "cue:want", "cue:for", "cue:and") and after in ("", "sep", "cue:but"))
 
 
 def take_names(scan: Scan, out: FollowUp) -> FollowUp:

@@ -66,7 +66,7 @@ def agrees(scan: Scan, recipe: Recipe, makes: Yield) -> None:
             "conflict_total", sizeless, f"{total:.0f} ml in {held:.0f} ml", first=f"{total:.0f} ml", second=f"{held:.0f} ml"
         )
     stated = scan.has("final") and bare_units and total >= SERVE_LIMIT_ML and recipe.water.how in ("none", "amount", "unsaid")
-    if stated and total < held and scan.has("abv") and _PART_OF_IT.search(scan.text):
+    if stated and total < held and scan.has("abv", "percent_word") and _PART_OF_IT.search(scan.text):
         return  # "comes to 3 L, 700 of that is 40% brandy, abv?": the rest is something else
     if (put_in and makes.vessel_ml and total > held * 1.02) or (stated and abs(total - held) > held * 0.02):
         raise Unclear(

@@ -9,6 +9,9 @@ from grammar.scan import SERVE_LIMIT_ML, Scan, Unclear, rough_ml
 _INTO = re.compile(r"\b(?:in|into|inside)(?: (?:a|an|the|one|my|our|this|its))?(?: (?:empty|clean|new|big|glass|single))?\s*$")
 
 
+_HOLDS = re.compile(r"\s*(?:that |which )?(?:holds?|holding|has(?: got)?|contains?|containing|already has|'s got)\b")
+
+
 def as_poured(scan: Scan, recipe: Recipe, makes: Yield) -> tuple[Recipe, Yield]:
     """A whole batch typed in full and poured "in a 700 bottle" stays as typed, with room left.
 
@@ -28,7 +31,8 @@ def as_poured(scan: Scan, recipe: Recipe, makes: Yield) -> tuple[Recipe, Yield]:
     held = rough_ml(makes.volume.value, makes.volume.unit) or 0.0
     if not SERVE_LIMIT_ML <= poured < held * 0.98:
         return recipe, makes
-    if any(_INTO.search(scan.text[: p.start]) for p in scan.items if p.kind == "vessel"):
+    held_in = [p for p in scan.items if p.kind == "vessel"]
+    if any(_INTO.search(scan.text[: p.start]) or _HOLDS.match(scan.text, p.end) for p in held_in):
         parts = tuple(replace(p, whole=True) for p in recipe.parts)
         water = replace(water, whole=True) if water.how == "amount" else water
         return replace(recipe, parts=parts, water=water), replace(makes, volume=None)
@@ -61,6 +65,30 @@ def scaled_from(scan: Scan) -> float | None:
             q.kind = "count" if q.kind == "bare" else q.kind
             return p.value
     return None
+
+
+_NO_WATER_YET = r"before (?:any |the |adding |we add )*(?:water|dilution|diluting)\b"
+_UNDILUTED_FIRST = re.compile(r"(?<!of )(?<!of the )\b(?:undiluted|pre ?-?dilution)(?: volume| batch)?(?: of| is|:)?\s*$")
+_UNDILUTED_AFTER = re.compile(
+    rf"\s*(?:of )?(?:{_NO_WATER_YET}|(?:undiluted|pre ?-?dilution|unwatered)\b)|\s*of [^%.;\n]{{0,60}}\b{_NO_WATER_YET}"
+)
+
+
+def before_water(scan: Scan, recipe: Recipe, makes: Yield) -> tuple[Recipe, Yield]:
+    """ "undiluted 1.6 L of ..., then 25% water": the volume said has no water in it yet, so that the batch is larger; stated."""
+    water, volume = recipe.water, makes.volume
+    if volume is None or makes.serves is not None or water.how not in ("of_undiluted", "of_finished", "amount"):
+        return recipe, makes
+    said = [p for p in scan.items if p.kind in ("amount", "bare") and p.value == volume.value]
+    if not any(_UNDILUTED_FIRST.search(scan.text, 0, p.start) or _UNDILUTED_AFTER.match(scan.text, p.end) for p in said):
+        return recipe, makes
+    more = 1 + water.value if water.how == "of_undiluted" else 1 / (1 - water.value)
+    if water.how == "amount":
+        held = rough_ml(volume.value, volume.unit) or 0.0
+        more = 1 + (rough_ml(water.value, water.unit) or 0.0) / held if held else 1.0
+    note = f"read_as:{said[0].text}:{said[0].text} before water"
+    grown = replace(volume, value=volume.value * more)
+    return replace(recipe, notes=(*recipe.notes, note)), replace(makes, volume=grown)
 
 
 _LEAST_POUR_ML = 20.0  # a serve is no smaller: common practice, no source

@@ -7,7 +7,7 @@ from dataclasses import replace
 from grammar.base_serves import base_serves
 from grammar.frames.guards import agrees, amount_beside_name, one_name_twice, serves_and_volume
 from grammar.frames.limited import take_limit
-from grammar.frames.poured import as_poured, scaled_from, serves_in_bottle, thousands, too_many
+from grammar.frames.poured import as_poured, before_water, scaled_from, serves_in_bottle, thousands, too_many
 from grammar.frames.unread import unread_words
 from grammar.makes import claim_rest, claim_yield
 from grammar.recipe import read_recipe
@@ -73,6 +73,7 @@ def read_spec(scan: Scan, need: bool = True) -> tuple[Recipe, Yield]:
     too_many(scan, recipe, makes)
     makes = serves_in_bottle(scan, makes)
     serves_and_volume(recipe, makes)
+    recipe, makes = before_water(scan, recipe, makes)
     return as_poured(scan, recipe, makes)
 
 

@@ -85,6 +85,10 @@ def read_syrup(scan: Scan) -> Syrup:
     if had is not None and ratio is not None:
         scan.use(*scan.kinds("unknown", "unit"))
         numbers_read(scan)
+        if volume is None and water is None and sugar is not None and sugar.unit in WEIGHTS:
+            volume = sugar  # "turn 1 kg of 1:1 into 2:1": the weight of the syrup at hand
+        elif sugar is not None or water is not None:
+            raise Unclear("two_readings", [], "syrup at hand or sugar at hand")
         return Syrup(sweet, ratio, volume, None, None, by, had=had)
     if volume is None and sugar is None and water is None:
         raise Unclear("no_volume", names, "syrup")
