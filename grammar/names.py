@@ -21,7 +21,7 @@ _NEVER_WORDS = (
     "coach|code|cort|couch|cough|court|cram|crime|date|daughter|dime|dine|doctor|done|dose|drank|drive|driver|"
     "driving|drunk|fable|fade|fall|fate|father|fight|file|files|finger|forgot|forgotten|fort|france|funny|game|games|gate|goose|"
     "grade|grand|great|guess|hate|height|hell|hill|hint|horn|horse|hose|http|https|hunger|ignore|image|insert|jade|"
-    "java|joke|juicy|kill|king|lake|land|lane|lark|late|later|latter|lawyer|letter|line|link|live|loose|louse|love|"
+    "java|joke|juicy|kill|king|lake|land|lane|lark|late|later|latter|lawyer|letter|link|live|loose|louse|love|"
     "lunch|mail|mall|marble|matter|medicine|might|money|mother|mouse|movie|music|noon|nose|note|other|pack|parade|"
     "password|peas|peck|pills|pilot|place|plate|poach|poem|point|poke|police|pose|preach|pregnant|president|pride|"
     "prime|prompt|python|quote|range|rate|reach|ring|roach|rome|rough|rouse|russia|scar|score|scores|script|select|shade|shark|"
