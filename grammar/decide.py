@@ -156,6 +156,8 @@ def _kind(scan: Scan, spec: bool) -> str:
     strength_asked = bool(scan.has("abv") and percents and not scan.has("how_many", "bottles", "stock", "enough"))
     if not strength_asked and is_bottles(scan, spec, amounts, counted):
         return "bottles"
+    if water_that_pours(scan) and scan.kinds("negative", "temperature") and percents and not counted:
+        return "freezer"
     if is_cut(scan, percents, names):
         return "cut"
     if percents and scan.kinds("temperature", "negative") and not names and not amounts:

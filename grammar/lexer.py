@@ -6,7 +6,7 @@ safe. One pass, linear; nothing here knows what a phrase is.
 
 from collections.abc import Iterator
 
-from grammar.lexer_looks import below, down_to, parts, watery
+from grammar.lexer_looks import UNIT_WORDS, below, down_to, parts, watery
 from grammar.lexer_marks import lex_mark
 from grammar.lexicon import LEXICON, Entry, Lexicon
 from grammar.names import repair
@@ -93,7 +93,10 @@ def lex(text: str, lexicon: Lexicon = LEXICON) -> Iterator[Tok]:
 
 
 def _drop_numbering(raw: list[Tok]) -> None:
-    """Take "1." "2)" off the front of lines, when at least two lines have them."""
+    """Take "1." "2)" off the front of lines, when at least two lines have them, and the number off "No. 7 punch ..."."""
+    numbered = len(raw) > 3 and raw[0].text in ("no", "nr") and raw[1].value == "." and raw[2].type == "NUM"
+    if numbered and raw[3].type == "WORD" and raw[3].text not in UNIT_WORDS:
+        del raw[:3]
     found = [
         k for k, t in enumerate(raw[:-1])
         if t.type == "NUM" and (k == 0 or raw[k - 1].value == "\n") and raw[k + 1].value in (")", ".") and t.value == int(t.value)

@@ -33,7 +33,7 @@ def lex_mark(raw: list[Tok], i: int, out: list[Tok], bullets: int) -> int:
         and number_after
         and nxt is not None
         and tok.spaced == nxt.spaced
-        and not (len(out) > 1 and out[-2].type == "X")
+        and not (len(out) > 1 and out[-2].type == "X" and not (len(out) > 2 and out[-3].type == "NUM" and not tok.spaced))
     ):
         out.append(Tok("COLON", ":", ":", tok.start_pos, tok.end_pos))
     elif mark in "/(" and number_after and before is not None and before.type == "UNIT":

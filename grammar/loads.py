@@ -6,8 +6,9 @@ Changes phrases in place, before counts and bottles are read.
 import re
 
 from grammar.phrase import Phrase
-from grammar.scan import Scan, bottled
+from grammar.scan import BOTTLE_SIZES_ML, Scan, bottled
 
+_NAMED = ("name", "context")
 _NOT_AMOUNT = r"\b(?! ?(?:ml|cl|l|oz)\b)"
 _TRAYS = "trays?|batch(?:es)?|rounds?|flights?|lots|boards?|runs"
 _TRAYS_OF = re.compile(rf"\b(\w+)(?: x)?(?: full| big)? (?:{_TRAYS}) of (\w+){_NOT_AMOUNT}")
@@ -46,3 +47,25 @@ def _pairs(scan: Scan, words: re.Pattern[str]) -> list[tuple[Phrase, Phrase, ran
         if many.kind in ("bare", "count", "fold", "times") and each.value > 1:
             found.append((many, each, range(first, last)))
     return found
+
+
+def bottles_of(scan: Scan) -> None:
+    """ "3 bottles of 750 wine", "2 bottles rum 70 cl": bottles of one ingredient, in a spec, are so much of it."""
+    for i in scan.kinds("vessel"):
+        v = scan.items[i]
+        if v.size is not None or not v.amounts or v.amounts[0] < 1:
+            continue
+        j = i + 2 if scan.kind_at(i + 1) == "cue:of" else i + 1
+        named = scan.kind_at(j) in _NAMED
+        at = j + 1 if named else j
+        size = scan.at(at)
+        fits = size is not None and not scan.used[at] and size.kind in ("amount", "bare") and bottled(size)
+        if size is None or not fits or (size.kind == "bare" and size.value not in BOTTLE_SIZES_ML):
+            continue
+        k = at + 2 if scan.kind_at(at + 1) == "cue:of" else at + 1
+        owned = scan.kind_at(k) in _NAMED
+        others = scan.kind_at(k + 1) in ("bare", "amount")
+        if (named and owned) or (not named and (not owned or others)):
+            continue  # "2 bottles of wine, 750 gin", "3 bottles 750 ml: gin 500, fino 250"
+        size.kind, size.value, size.unit = "amount", size.value * v.amounts[0], size.unit or "ml"
+        scan.use(*[n for n in range(i, at) if not (named and n == j)])

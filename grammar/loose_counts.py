@@ -31,7 +31,7 @@ def loose_counts(scan: Scan) -> None:
         elif p.kind == "bare":
             serving = scan.kind_at(i - 1) == "cue:serve_word" and scan.items[i - 1].text in ("serves", "makes")
             closed = scan.kind_at(i + 1) in ("", "sep")
-            if serving and closed and p.value > 1 and scan.kind_at(i - 2) in ("amount", "name", "context"):
+            if serving and closed and p.value > 1 and scan.kind_at(i - 2) in ("amount", "name", "context", "drink", "house"):
                 if not for_that_many(scan, p.value, p):
                     p.kind = "count"  # "rum 1 oz, lime .25 oz serves 30"
                     scan.use(i - 1)
@@ -47,6 +47,8 @@ def loose_counts(scan: Scan) -> None:
                 scan.use(*[k for k in (i - 1,) if k >= 0 and scan.kind_at(k) in ("unknown", "sep")])
             elif laid and p.value > 1 and p.value == int(p.value) and _in_total(scan, i):
                 p.kind = "count"  # "gin, fino, all equal, fifteen in total"
+            elif scan.kind_at(i - 1) == "cue:for" and p.value > 1 and _names_first(scan, i):
+                p.kind = "count"  # "americano for 10 bitter red aperitif 30 sweet vermouth 30 soda 60"
             elif scan.text.endswith("making ", 0, p.start) and scan.kind_at(i + 1) not in _NOT_COUNTED and p.value > 1:
                 p.kind = "count"  # "... 20 lime making 16"
         elif p.kind == "unknown" and p.text in _MULTIPLIED and scan.kind_at(i + 1) == "bare":
@@ -55,6 +57,13 @@ def loose_counts(scan: Scan) -> None:
             scan.use(i)
         elif p.kind == "fold":
             _amount_times(scan, i, p)
+
+
+def _names_first(scan: Scan, i: int) -> bool:
+    """Whether after the figure at i names and their amounts take turns, names first, to the end."""
+    kinds = [p.kind for p in scan.items[i + 1 :] if p.kind not in ("sep", "percent")]
+    turns = all(kind in (("bare", "amount") if n % 2 else ("name", "context")) for n, kind in enumerate(kinds))
+    return len(kinds) >= 4 and len(kinds) % 2 == 0 and turns and not scan.has("each")
 
 
 def _in_total(scan: Scan, i: int) -> bool:

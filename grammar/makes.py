@@ -11,8 +11,8 @@ from grammar.loose_counts import BY_COUNT, is_an_hour
 from grammar.phrase import Phrase
 from grammar.ranges import ask_ranges
 from grammar.request import Measure, Yield
-from grammar.scan import LEAST_BOTTLE_ML, SERVE_LIMIT_ML, Scan, Unclear, rough_ml
-from grammar.vessels import BIG_UNITS, BOTTLE_SIZES_ML, SMALLEST_SERVE_ML, join_vessels, read_folds, read_vessels, read_volumes
+from grammar.scan import BOTTLE_SIZES_ML, LEAST_BOTTLE_ML, SERVE_LIMIT_ML, Scan, Unclear, rough_ml
+from grammar.vessels import BIG_UNITS, SMALLEST_SERVE_ML, join_vessels, read_folds, read_vessels, read_volumes
 
 QUANTITY = re.compile(r"\b(?:qty|quantity|quantities)[ :=]*(\d+)(?! *(?:ml|cl|oz|l|%)\b)")
 PARTY_OF = re.compile(r"\b(?:table|party|group|crowd|wedding|room|team)\s+(?:of|for)\s+(\d+)")

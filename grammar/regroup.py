@@ -6,12 +6,12 @@ later". Each changes phrases in place and marks what it explained; nothing here 
 
 import re
 
+from grammar.loads import bottles_of
 from grammar.loose_counts import loose_counts
 from grammar.phrase import Phrase
 from grammar.pours import counted_pours, poured_in, water_is_in
-from grammar.scan import MOST_BOTTLES, SERVE_LIMIT_ML, Scan, Unclear, rough_ml
+from grammar.scan import BOTTLE_SIZES_ML, MOST_BOTTLES, SERVE_LIMIT_ML, Scan, Unclear, rough_ml
 from grammar.sized import sized
-from grammar.vessels import BOTTLE_SIZES_ML
 from grammar.words_slang import LATER, RINSES
 
 _SMALL_BOTTLE_ML = 330.0  # smaller than that "2 x 200 ml" may be two pours: common practice, no source
@@ -27,6 +27,7 @@ def regroup(scan: Scan) -> None:
     """All of them, in one pass over the phrases."""
     loose_counts(scan)
     _bottles_named(scan)
+    bottles_of(scan)
     sized(scan)
     for i, p in enumerate(scan.items):
         if scan.used[i]:

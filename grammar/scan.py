@@ -162,6 +162,8 @@ def typed_ml(p: Phrase) -> float | None:
 
 
 SERVE_LIMIT_ML = 400.0  # above this an amount is a batch, not a serve: common practice, no source
+#: bottles a bar has (of Directive 2007/45/EC and 27 CFR 4.72, 5.203, and minis): a bare number among them may be a size
+BOTTLE_SIZES_ML = frozenset([50, 100, 187, 200, 250, 330, 350, 375, 500, 700, 720, 750, 1000, 1125, 1500, 1750, 3000, 5000])
 LEAST_BOTTLE_ML = 180.0  # below this nothing is a bottle (the smallest filled holds 187 mL): common practice, no source
 MOST_BOTTLES = 60.0  # no shift fills more; a larger figure counts something else: common practice, no source
 

@@ -9,9 +9,8 @@ from dataclasses import replace
 from grammar.loads import cases_of
 from grammar.phrase import Phrase
 from grammar.request import Measure, Yield
-from grammar.scan import LEAST_BOTTLE_ML, MOST_BOTTLES, SERVE_LIMIT_ML, Scan, rough_ml
+from grammar.scan import BOTTLE_SIZES_ML, LEAST_BOTTLE_ML, MOST_BOTTLES, SERVE_LIMIT_ML, Scan, rough_ml
 
-BOTTLE_SIZES_ML = frozenset([50, 100, 187, 200, 250, 330, 350, 375, 500, 700, 720, 750, 1000, 1125, 1500, 1750, 3000, 5000])
 _CL_SIZES = frozenset([35, 70, 75])  # of those, the ones said in cL
 BIG_UNITS = frozenset(["l", "gallon", "quart", "imp_gallon", "pint", "imp_pint", "imp_quart", "cup", "dl"])
 

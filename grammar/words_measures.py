@@ -58,7 +58,7 @@ ALIASES: dict[str, str] = {
 }  # fmt: skip
 
 COUNTED: str = (
-    "pour|pours|serve|serves|serving|servings|drink|drinks|cocktail|cocktails|portion|portions|bevs|bev"
+    "pour|pours|serve|serves|srv|srvs|srvgs|serving|servings|drink|drinks|cocktail|cocktails|portion|portions|bevs|bev"
     "|covers drinks|rounds|round|glasses|drnks|drinx|orders|serv|servs|pcs|units of it|coupes|flutes|flute"
     "|tumblers|welcome glass|welcome glasses|welcome cocktails|welcome drinks|welcome drink|samples|tasters"
 )

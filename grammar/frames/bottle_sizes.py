@@ -1,8 +1,7 @@
 """Sizes of the bottles in a question about bottles: each ingredient's own, all of them together, or the one size said."""
 
 from grammar.request import Measure
-from grammar.scan import LEAST_BOTTLE_ML, Scan, Unclear, bottled, rough_ml
-from grammar.vessels import BOTTLE_SIZES_ML
+from grammar.scan import BOTTLE_SIZES_ML, LEAST_BOTTLE_ML, Scan, Unclear, bottled, rough_ml
 
 _ASKS_BOTTLES = ("cue:how_many", "cue:bottles")
 

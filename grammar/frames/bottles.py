@@ -7,8 +7,8 @@ from grammar.frames.limited import pours_asked
 from grammar.frames.spec import numbers_read, read_spec
 from grammar.phrase import Phrase
 from grammar.request import Bottles, BottlesAsk, Measure, Part, Recipe, Yield
-from grammar.scan import LEAST_BOTTLE_ML, SERVE_LIMIT_ML, Scan, Unclear, bottled, measure, rough_ml
-from grammar.vessels import BOTTLE_SIZES_ML, join_vessels
+from grammar.scan import BOTTLE_SIZES_ML, LEAST_BOTTLE_ML, SERVE_LIMIT_ML, Scan, Unclear, bottled, measure, rough_ml
+from grammar.vessels import join_vessels
 
 
 def read_bottles(scan: Scan) -> Bottles:

@@ -18,6 +18,9 @@ def read_convert(scan: Scan) -> Convert | Batch:
     """
     of_country(scan)
     _own_jigger(scan)
+    for i in scan.kinds("unknown"):
+        if scan.items[i].text in ("case", "crate", "box") and scan.kind_at(i + 1) == "cue:of":
+            scan.use(i, i + 1)  # "litres in a case of 6 70 cl bottles"
     _shares_of(scan)
     to = _target(scan)
     if to == "pours" or _pours(scan):

@@ -186,6 +186,7 @@ def _groups(scan: Scan) -> list[Group]:
                 group.lead = "cut" if p.name == "cut" else "want"
                 continue
             into = p.text == "to" and scan.at(i - 1) is not None and scan.items[i - 1].is_cue("water", "bigger")
+            into = into or (p.text == "into" and group.strength is not None)  # "how much 40% into 1 L of 55%"
             named = scan.kind_at(i + 1) in ("percent", "proof") and scan.kind_at(i + 2) in ("name", "context")
             if into and (named or scan.kind_at(i + 1) in ("amount", "vessel")):
                 lead = ""  # "add water to 500 ml of 50%": what is at hand

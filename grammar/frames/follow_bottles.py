@@ -4,8 +4,7 @@ import re
 from dataclasses import replace
 
 from grammar.request import FollowUp, Measure
-from grammar.scan import LEAST_BOTTLE_ML, Scan, Unclear, rough_ml
-from grammar.vessels import BOTTLE_SIZES_ML
+from grammar.scan import BOTTLE_SIZES_ML, LEAST_BOTTLE_ML, Scan, Unclear, rough_ml
 
 _TALK = ("make_it", "and", "but", "want", "for", "of", "same", "now", "bigger", "oops", "to", "scale")
 _ASKED = re.compile(r"\?")

@@ -156,7 +156,9 @@ def _volume(scan: Scan) -> Measure | None:
     return None
 
 
-_POURS = re.compile(r"\b(?:stays?|remains?|keeps?|still) (?:it )?(?:liquid|pourable|pours?|runny)\b|\bpourable\b")
+_POURS = re.compile(
+    r"\b(?:stays?|remains?|keeps?|still) (?:it )?(?:liquid|pourable|pours?|runny)\b|\bpourable\b"
+    r"|\bbefore (?:it |that )?(?:slush|freez|goes slush|turns)")
 
 
 def water_that_pours(scan: Scan) -> bool:

@@ -11,6 +11,7 @@ from grammar.scan import SERVE_LIMIT_ML, Scan, Unclear, rough_ml
 _TO_THE_TOP = re.compile(r"\bfill (?:it|them|that|this|her)\b|\bto the (?:top|brim|neck)\b|\ball the way up\b")
 _PART_OF_IT = re.compile(r"\bof (?:that|it|which|this)\b|\bin (?:it|that|there)\b(?! (?:is|are)\b)")
 _LARGE_ML = 250.0  # from here on water alone is no serve: common practice, no source
+_LEAST_POURED_ML = 15.0  # less beside parts is a dash or a spoon: common practice, no source
 _NAMED = ("name", "context")
 
 
@@ -42,8 +43,10 @@ def agrees(scan: Scan, recipe: Recipe, makes: Yield) -> None:
     measured = [p.measure for p in recipe.parts if p.measure is not None]
     parts = [m for m in measured if m.unit == "part"]
     large = [m for m in measured if m.unit != "part" and (rough_ml(m.value, m.unit) or 0.0) >= 100.0]
-    unsized = makes.serves is None and makes.guests is None and makes.volume is None and makes.serve is None
-    if parts and large and unsized:
+    poured = [m for m in measured if m.unit != "part" and (rough_ml(m.value, m.unit) or 0.0) >= _LEAST_POURED_ML]
+    spelled = any(p.kind == "amount" and p.unit == "part" for p in scan.items)  # not a ratio
+    sized = makes.volume is not None or makes.serve is not None
+    if (parts and poured and spelled and not sized) or (parts and large and not sized and makes.serves is makes.guests is None):
         raise Unclear("two_readings", [], "parts of one ingredient and an amount of another")
     sizeless = [p for p in scan.items if p.kind == "vessel" and p.size is None and not p.amounts]
     made = makes.serves is not None or makes.guests is not None or makes.volume is not None

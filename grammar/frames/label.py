@@ -17,7 +17,7 @@ COUNTRIES: dict[str, str] = {
 PURE_ALCOHOL = re.compile(
     r"\b(?:grams?|g|ml|mils?) of (?:pure )?(?:alcohol|ethanol)\b"
     r"|\bmuch (?:pure |actual )?(?:alcohol|ethanol) (?:is |are )?(?:there )?in\b"
-    r"|\b(?:alcohol|ethanol) in\b[^?]*\bgrams?\b"
+    r"|\b(?:alcohol|ethanol) in\b[^?]*\bgrams?\b|\bgrams? (?:pure )?(?:alcohol|ethanol)\b|\b(?:alcohol|ethanol) grams?\b"
 )
 
 

@@ -68,6 +68,9 @@ def read_spec(scan: Scan, need: bool = True) -> tuple[Recipe, Yield]:
     guessed = tuple(f"read_as:{p.text}:{p.text} cl" for p in scan.items if p.kind == "bare" and p.unit == "cl")
     recipe = replace(recipe, notes=recipe.notes + guessed + unread_words(scan, bool(recipe.parts) or bool(house)))
     numbers_read(scan)
+    bottles = [p for p in scan.left("vessel") if p.amounts and p.amounts[0] > 1 and p.size is None]
+    if bottles:
+        raise Unclear("unclear_number", bottles[:1], bottles[0].text)
     agrees(scan, recipe, makes)
     one_name_twice(recipe, makes)
     too_many(scan, recipe, makes)
@@ -218,7 +221,7 @@ def _nothing(scan: Scan, recipe: Recipe, makes: Yield) -> Unclear:
 
 
 def numbers_read(scan: Scan) -> None:
-    """Raises Unclear unclear_number when a number is left that nothing explains."""
+    """Raises Unclear unclear_number when a number is left is left that nothing explains."""
     left = scan.leftover_numbers()
     if left:
         raise Unclear("unclear_number", left[:1], left[0].text)
