@@ -47,6 +47,8 @@ def loose_counts(scan: Scan) -> None:
                 scan.use(*[k for k in (i - 1,) if k >= 0 and scan.kind_at(k) in ("unknown", "sep")])
             elif laid and p.value > 1 and p.value == int(p.value) and _in_total(scan, i):
                 p.kind = "count"  # "gin, fino, all equal, fifteen in total"
+            elif p.value > 1 and _bracketed(scan, i):
+                p.kind = "count"  # "Batch (20): 60 gin ..."
             elif scan.kind_at(i - 1) == "cue:for" and p.value > 1 and _names_first(scan, i):
                 p.kind = "count"  # "americano for 10 bitter red aperitif 30 sweet vermouth 30 soda 60"
             elif scan.text.endswith("making ", 0, p.start) and scan.kind_at(i + 1) not in _NOT_COUNTED and p.value > 1:
@@ -57,6 +59,13 @@ def loose_counts(scan: Scan) -> None:
             scan.use(i)
         elif p.kind == "fold":
             _amount_times(scan, i, p)
+
+
+def _bracketed(scan: Scan, i: int) -> bool:
+    """Whether the figure at i stands in brackets behind what is made."""
+    before, after = scan.at(i - 1), scan.at(i + 1)
+    held = before is not None and after is not None and before.name == "(" and after.name == ")"
+    return held and scan.kind_at(i - 2) in ("cue:scale", "cue:recipe_word", "drink", "house")
 
 
 def _names_first(scan: Scan, i: int) -> bool:

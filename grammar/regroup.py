@@ -49,12 +49,24 @@ def regroup(scan: Scan) -> None:
             _of_which(scan, i)
         elif p.kind in _NAMED:
             _flavoured(scan, i, p)
+            _topped_with_so_much(scan, i)
         elif p.kind == "drink":
             _a_drink(scan, i, p)
         elif p.kind == "cue" and p.text == "double":
             _a_double(scan, i)
         elif p.kind == "cue" and p.text in _SO_MUCH:
             _half_of_that(scan, i, p)
+
+
+def _topped_with_so_much(scan: Scan, i: int) -> None:
+    """ "soda to top 1 oz", "tonic on top 60 ml": with an amount it is one more ingredient."""
+    top, size = scan.at(i + 1), scan.at(i + 2)
+    if top is None or size is None or scan.used[i + 1] or scan.used[i + 2] or top.text not in LATER:
+        return
+    small = size.kind == "amount" and 0.0 < (rough_ml(size.value, size.unit) or 0.0) < SERVE_LIMIT_ML
+    if small and scan.kind_at(i + 3) in ("", "sep") and scan.kind_at(i - 1) not in _FIGURES:
+        scan.items[i + 1], scan.items[i + 2] = size, top
+        scan.use(i + 2)
 
 
 def _dashes_of(scan: Scan, i: int, p: Phrase) -> None:

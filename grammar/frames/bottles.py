@@ -75,8 +75,8 @@ def read_bottles(scan: Scan) -> Bottles:
         raise Unclear("no_amounts", [p for p in scan.items if p.kind in ("name", "count", "guests")], "")
     if makes.serves is None and makes.guests is None and makes.volume is None and not any(p.whole for p in recipe.parts):
         total = sum(rough_ml(p.measure.value, p.measure.unit) or 0.0 for p in recipe.parts if p.measure)
-        if total < 400:
-            if stock_ml is not None or size_ml is not None:
+        if total < SERVE_LIMIT_ML:
+            if len(recipe.parts) == 1 and (stock_ml is not None or size_ml is not None):
                 return Bottles(recipe, makes, size_ml, stock, stock_ml, recipe.parts[0].measure, None, "serves")
             raise Unclear("no_serves", [p for p in scan.items if p.kind == "name"], recipe.parts[0].typed)
     numbers_read(scan)

@@ -5,7 +5,7 @@ import re
 
 from grammar.scan import SERVE_LIMIT_ML, Scan, rough_ml
 
-_ASKED = re.compile(r"\bhow (?:many|far|much)\b|\bwhat can (?:i|we) make\b")
+_ASKED = re.compile(r"\bhow (?:many|far|much)\b|\bwhat can (?:i|we) make\b|\b(?:only|just) (?:have|got|has)\b")
 _LEAST = 4.0  # times the amount of one serve from which an amount is what is at hand: common practice, no source
 
 
@@ -25,12 +25,14 @@ def limit(scan: Scan) -> tuple[int, int, float] | None:
     if len(measured) < 2:
         return None
     for found in measured.values():
-        if len(found) != 2 or found[1][2] < _LEAST * found[0][2]:
+        if len(found) != 2:
             continue
-        at, name, held = found[1]
+        typed, (at, name, held) = sorted(found, key=lambda f: f[2])
+        if held < _LEAST * typed[2]:
+            continue
         near = range(max(0, at - 4), min(len(scan), name + 3))
         if any(scan.items[k].is_cue("stock", "left", "but") for k in near):
-            return at, name, math.floor(held / found[0][2] + 1e-6)
+            return at, name, math.floor(held / typed[2] + 1e-6)
     return None
 
 
