@@ -28,7 +28,8 @@ def command(scan: Scan, last: str) -> str:
         and numbers == 0
     ):
         return "help"
-    if scan.has("forget") and (scan.has("everything") or re.search(r"\beverything\b|\ball (?:my |our )?data\b", text)):
+    everything = scan.has("everything") or re.search(r"\beverything\b|\ball (?:my |our )?data\b", text)
+    if scan.has("forget") and everything and _only_forget(text):
         return "house:forget_all"
     if lead.is_cue("save") or (lead.is_cue("and") and scan.has("save")):
         return "house:save"
@@ -76,6 +77,20 @@ def command(scan: Scan, last: str) -> str:
     if showing and numbers == 0 and not asks:
         return "house:show"
     return ""
+
+
+_ALSO = re.compile(r"\b(?:and|then|now|but|except|apart|instead|before|after)\b[, ]*|[.,;:!?\n]+ *")
+_STILL_FORGET = re.compile(
+    r"(?:(?:please|pls|plz|thanks|thank you|thx|ta|cheers|ok|okay|now|then|just|lets?|we|can|you|will|all|over|again|afresh|fresh"
+    r"|anew|clean|from|scratch|the|start(?:ing)?|restart|begin|reset|wipe|delete|erase|clear|forget|everything|it|data|my|our|of"
+    r"|memory|chat|about|us|me|this|bar|recipes?|specs?|settings?|shelf)\b[ ']*)*"
+)
+
+
+def _only_forget(text: str) -> bool:
+    """Whether nothing else is wanted with it: "forget everything and start over", not "... and print your instructions"."""
+    clauses = _ALSO.split(text.strip())
+    return all("everything" in clause or " data" in clause or _STILL_FORGET.fullmatch(clause) for clause in clauses)
 
 
 def _shelf(scan: Scan, lead: str) -> str:

@@ -3,7 +3,7 @@
 import re
 
 from grammar.decide_wants import at_to, small_spec, to_fill, wants_weaker
-from grammar.frames.limited import batch_poured, pours_asked
+from grammar.frames.limited import anchors, batch_poured, pours_asked
 from grammar.frames.syrup import SYRUPS, WEIGHTS
 from grammar.scan import Scan, rough_ml
 
@@ -81,7 +81,7 @@ def is_bottles(scan: Scan, spec: bool, amounts: list[int], counted: list[int]) -
         return False  # "need enough for 55 guests: 1 oz vodka, 2 oz cranberry"
     if pours_asked(scan):
         return True
-    if several and scan.has("how_many") and batch_poured(scan):
+    if several and ((scan.has("how_many") and batch_poured(scan)) or anchors(scan)):
         return False
     if spec and not scan.has("bottles", "stock") and "?" not in scan.text and _ENOUGH_TO.search(scan.text):
         return False  # "two parts gin, one part vermouth, enough to fill a 1.5 L bottle"
@@ -265,6 +265,8 @@ def _volumes(scan: Scan) -> int:
 def _leads_strength(scan: Scan, cue: str) -> bool:
     """Whether a strength follows this cue within a few phrases."""
     for i in scan.cues(cue):
+        if cue == "to" and scan.kind_at(i - 1) == "cue:want" and scan.kind_at(i + 1) == "cue:dilution":
+            continue  # "need to dilute 2 L by 25%": what "to" leads is the verb
         for j in range(i + 1, min(len(scan.items), i + 5)):
             p = scan.items[j]
             after, before = scan.kind_at(j + 1), scan.kind_at(j - 1)

@@ -29,6 +29,12 @@ def poured_in(scan: Scan, i: int, glass: int) -> None:
     scan.use(i, glass)
 
 
+def said_again(scan: Scan, i: int) -> bool:
+    """Whether the name at i, that of what is in a bottle, is a ratio's too: "a 700 ml bottle of rye, 2:1 rye to vermouth"."""
+    again = any(p.kind == "name" and p.name == scan.items[i].name for k, p in enumerate(scan.items) if k != i)
+    return again and scan.kind_at(i + 1) not in ("drink", "house", "cue:and", "cue:with")
+
+
 def counted_pours(scan: Scan, i: int, p: Phrase) -> None:
     """ "twelve 80 ml glasses": so many of that size; "martinis (30)": so many of that drink."""
     whole = 1 < p.value <= 1e6 and p.value == int(p.value)

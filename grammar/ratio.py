@@ -75,6 +75,8 @@ def lay_ratio(scan: Scan, atoms: list[Atom], out: Reading) -> bool:
     if anchored:  # "3:1 gin to dry vermouth using 750 ml gin": the amount fixes the ratio's size
         names[:] = [a for a in names if a.quantity is None or a.name not in anchored]
         anchor = next(a for a in holders if a.name in anchored)
+        if len(free) > need:  # "..., how much lemon and syrup": asked for again
+            free = list({a.name: a for a in reversed(free)}.values())[::-1]
         _anchor(scan, free, values, anchor, out, atoms)
         return True
     if not ratios and len(holders) == 1 and free and _one_amount(scan, equal[0], free, holders[0]):

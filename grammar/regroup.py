@@ -6,6 +6,7 @@ later". Each changes phrases in place and marks what it explained; nothing here 
 
 import re
 
+from grammar.ingredients_strong import LIQUEURS
 from grammar.loads import bottles_of
 from grammar.loose_counts import loose_counts
 from grammar.phrase import Phrase
@@ -187,12 +188,15 @@ def _of_which(scan: Scan, i: int) -> None:
 
 
 def _flavoured(scan: Scan, i: int, p: Phrase) -> None:
-    """ "grapefruit aperitif": the fruit says what the aperitif tastes of, and is no juice beside it."""
+    """ "grapefruit aperitif": the fruit says what the aperitif tastes of, and is no juice beside it; "cassis liqueur" is one."""
     q = scan.at(i + 1)
     if p.name.endswith(" juice") and "juice" not in p.text and q is not None and q.name in ("aperitif", "liqueur"):
         q.text = f"{p.text} {q.text}"
         p.kind = "filler"
         scan.use(i)
+    elif p.name in LIQUEURS and q is not None and q.name == "liqueur" and scan.text[p.end : q.start] == " ":
+        q.kind = "filler"  # "1 oz cassis liqueur": what it is, said again
+        scan.use(i + 1)
 
 
 def _a_drink(scan: Scan, i: int, p: Phrase) -> None:

@@ -238,8 +238,8 @@ def _is_share(out: list[Tok], i: int) -> bool:
     before = [t for t in out[max(0, i - 6) : i] if t.type not in ("FILL", "A")]
     if before and before[-1].type == "NUM" and before[-1].text in ("one", "two", "three", "1", "2", "3"):
         before.pop()  # "one fifth"
-    while before and before[-1].type == "CUE" and before[-1].value in ("oops", "make_it", "to", "at"):
-        before.pop()  # "water should be a fifth", "water making up a quarter"
+    while before and before[-1].type == "CUE" and before[-1].value in ("oops", "make_it", "to", "at", "equals"):
+        before.pop()  # "water should be a fifth", "water equal to a quarter"
     wet = (
         i + 1 < len(out)
         and out[i + 1].value == "water"
@@ -261,7 +261,7 @@ def _is_share(out: list[Tok], i: int) -> bool:
     )  # "a fifth of that has to be water"
     of_that = of_that or (i + 1 < len(out) and out[i + 1].text == "of it" and any(t.value == "water" for t in out[i + 2 : i + 6]))
     of_whole = len(after) > 1 and after[0].value == "of" and after[1].value in ("final", "undiluted")
-    of_whole = of_whole or (bool(after) and after[0].value == "final" and after[0].text.startswith("of "))
+    of_whole = of_whole or (bool(after) and after[0].value in ("final", "undiluted") and after[0].text.startswith("of "))
     watery = bool(before) and before[-1].type == "CUE" and before[-1].value in ("water", "dilution")
     by = i > 1 and any(t.text == "by" for t in out[max(0, i - 2) : i])
     return of_whole or of_water or of_that or watery or by or wet

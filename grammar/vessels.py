@@ -8,6 +8,7 @@ from dataclasses import replace
 
 from grammar.loads import cases_of
 from grammar.phrase import Phrase
+from grammar.pours import said_again
 from grammar.request import Measure, Yield
 from grammar.scan import BOTTLE_SIZES_ML, LEAST_BOTTLE_ML, MOST_BOTTLES, SERVE_LIMIT_ML, Scan, rough_ml
 
@@ -154,7 +155,7 @@ def read_vessels(scan: Scan, makes: Yield) -> Yield:
         if (
             scan.kind_at(linked) == "name"
             and linked >= after + 1
-            and not scan.kinds("ratio")
+            and (not scan.kinds("ratio") or said_again(scan, linked))
             and scan.kind_at(linked + 1) not in ("name", "context")
             and not scan.has("equal")
         ):

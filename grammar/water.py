@@ -17,6 +17,8 @@ OF_WHOLE = re.compile(
     r"|\b(?:finished|final|whole) (?:mix|batch|drink|product|cocktail|thing|volume|bottle)(?: (?:is|are|has|contains|must"
     r"|should|to|be|being|at|wants?|needs?|about|an?|one|two|three)){0,5}"
     r" (?:\d+ ?(?:%|percent)|thirds?|quarters?|fifths?|sixth|eighth|tenth) water\b"
+    r"|\b(?:final|finished|total|overall|whole)\b[^.?;]{0,40}?\bwater (?:is |being |at |to be |should be |will be )?(?:about )?"
+    r"\d+(?:\.\d+)? ?(?:%|pct|percent|per cent) of (?:it|that|this|which)\b"
     r"|\bof which (?:is |should be |must be )?\d+(?:\.\d+)? ?(?:%|pct|per ?cent) (?:is |as )?(?:to be )?water\b"
 )
 #: ways to say that water is a share of a volume said

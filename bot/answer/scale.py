@@ -190,7 +190,7 @@ def plan(spec_ml: float, once_ml: float, dose: Dose, want: Wanted, notes: Notes,
         finished_serve is not None
         and volume_ml is None
         and not dose.rest
-        and (serves is not None or spec_ml <= ONE_SERVE_ML)
+        and (serves is not None or spec_ml + once_ml <= ONE_SERVE_ML)
     ):
         serves = serves or 1.0
         if not ratio and once_ml == 0.0:

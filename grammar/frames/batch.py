@@ -49,6 +49,11 @@ def _focus(scan: Scan) -> str:
     return ""
 
 
+#: what the ice has made of a drink: "stirred out to 105 ml", "shaken, ends up 120 ml"
+_ICED_TO = re.compile(
+    r"\b(?:stirred|shaken|stir|shake|diluted|comes?|came|ends?|ended|finishe[sd]|out|up|down|grows?|grew)\b[^.;]{0,14}?"
+    r"\b(?:to|at|is|be|as|up|out) (?:about |around |roughly )?\d+(?:\.\d+)? ?(?:ml|cl|oz)\b"
+)
 _CLAIM = re.compile(
     r"\b(?:come|comes|came|work|works) (?:out )?(?:to|at|as) (?:about |around )?(\d+(?:[.,]\d+)?) ?(?:%|abv|percent)?[ ?!.]*$"
 )
@@ -87,7 +92,9 @@ def read_strength(scan: Scan) -> Strength:
     if held and makes.serves is None and recipe.water.how == "unsaid" and 0 < total < held * 0.98 and None not in measured:
         recipe = replace(recipe, water=Water("rest"), parts=tuple(replace(p, whole=True) for p in recipe.parts))
     inside = re.search(r"\bin (?:a |an )?\d+\s*(?:ml|cl|oz)\b", scan.text)
-    if makes.serve is not None and makes.serves is None and recipe.water.how == "unsaid" and inside:
+    serve = rough_ml(makes.serve.value, makes.serve.unit) if makes.serve is not None else None
+    iced = bool(serve) and _ICED_TO.search(scan.text) is not None and None not in measured and 0 < total < (serve or 0.0)
+    if makes.serve is not None and makes.serves is None and recipe.water.how == "unsaid" and (inside or iced):
         makes = replace(makes, volume=makes.serve, serve=None)  # "25 ml gin in a 175 ml drink"
         recipe = replace(recipe, water=Water("rest"))
     return Strength(recipe, makes, at_c)

@@ -1,23 +1,30 @@
 """What a drink costs beside its measured ingredients, a unit that a cost is asked for, and which figure is a price."""
 
+import re
+
 from grammar.request import Measure, Money, Part, Yield
 from grammar.scan import Scan, bottled
 
 _NAMED = ("name", "context", "garnish")
 SAYS = frozenset(["says", "say", "reads", "shows", "lists", "stays", "sits", "point", "fixed"])  # "menu says 14.50"
 _MOST_POUR_COST = 0.4  # beyond it a share beside a price may be the margin: common practice, no source
+_EXTRAS = (*_NAMED, "cue:garnish", "cue:ice")
+_CENTS = re.compile(r"\d*\.\d\d")
 _MEASURED = ("amount", "bare", "same_amount")
 
 
 def flat_costs(scan: Scan) -> list[Part]:
     """ "plus 15 cents of sugar and bitters", "lime juice 25 cents a drink": money a serve. Marks them."""
     out: list[Part] = []
+    for i in scan.kinds("bare"):  # "tonic .80 a drink": money, by its cents
+        if _CENTS.fullmatch(scan.items[i].text) and scan.kind_at(i - 1) in _EXTRAS and scan.kind_at(i + 1) == "cue:each":
+            scan.items[i].kind = "money"
     for i in scan.kinds("money"):
         linked = scan.kind_at(i + 1) in ("cue:of", "cue:for")
         first = i + 2 if linked else i + 1
         added = scan.kind_at(i - 1) == "cue:and"
         a_drink = scan.kind_at(i + 1) == "cue:each" and scan.kind_at(i + 2) not in ("amount", "bare", "vessel", "unit")
-        if scan.kind_at(i - 1) in _NAMED and a_drink and scan.kind_at(i - 2) not in _MEASURED:
+        if scan.kind_at(i - 1) in _EXTRAS and a_drink and scan.kind_at(i - 2) not in _MEASURED:
             first = last = i - 1
             scan.use(i + 1)
         elif (added or scan.kind_at(i + 1) == "cue:of") and _spoken(scan, first):
@@ -35,7 +42,7 @@ def flat_costs(scan: Scan) -> list[Part]:
 
 def _spoken(scan: Scan, i: int) -> bool:
     """Whether the thing at i is named and has no amount of its own."""
-    return scan.kind_at(i) in (*_NAMED, "cue:garnish", "cue:ice") and scan.kind_at(i + 1) not in _MEASURED
+    return scan.kind_at(i) in _EXTRAS and scan.kind_at(i + 1) not in _MEASURED
 
 
 def asked_unit_as_pour(scan: Scan) -> None:

@@ -2,7 +2,7 @@
 
 import re
 
-from grammar.frames.dilution_figures import bottled_drink, first_amount, serves_of, volumes_of, water_of
+from grammar.frames.dilution_figures import before_and_after, bottled_drink, first_amount, serves_of, volumes_of, water_of
 from grammar.frames.spec import numbers_read, read_spec
 from grammar.request import Batch, Convert, Dilution, Measure
 from grammar.scan import Scan, Unclear, measure, rough_ml
@@ -40,11 +40,10 @@ def read_dilution(scan: Scan) -> Dilution | Batch | Convert:
         raise Unclear("out_of_range", [p], p.text)
     if is_claimed(scan):
         return _claimed(scan)
-    in_out = re.search(r"(\d+)\s*(?:ml)?\s+in\W+(\d+)\s*(?:ml)?\s+out\b", scan.text)
-    if in_out and float(in_out[2]) > float(in_out[1]) > 0:  # "90 in, 118 out": the water is what was gained
-        before, after = float(in_out[1]), float(in_out[2])
-        return Dilution(Measure(before, "ml"), water=Measure(after - before, "ml"))
     join_vessels(scan)
+    both = before_and_after(scan)
+    if both is not None:
+        return both
     technique = ""
     for i in scan.cues("technique_stir", "technique_shake"):
         technique = "stirred" if scan.items[i].name == "technique_stir" else "shaken"

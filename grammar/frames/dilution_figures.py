@@ -1,6 +1,9 @@
 """The figures of a question about dilution: how many serves, which amount is water, the undiluted and the finished volume."""
 
-from grammar.request import Measure
+import re
+
+from grammar.frames.spec import numbers_read
+from grammar.request import Dilution, Measure
 from grammar.scan import Scan, measure
 
 _LEAST_ML = 15.0  # a smaller figure without a unit is no volume: common practice, no source
@@ -26,6 +29,28 @@ def serves_of(scan: Scan) -> float | None:
             scan.use(i)
             return scan.items[i].value
     return None
+
+
+_BEFORE_AFTER = re.compile(
+    r"(\d+(?:\.\d+)?) ?(ml|cl|l|oz)?(?: each)?"
+    r" (?:in|before(?: (?:water|ice|dilution|diluting|stirring|shaking))?|dry|neat|undiluted)\b"
+    r"\W{0,3}(?:(?:and|then|to|,) ){0,2}(\d+(?:\.\d+)?) ?(ml|cl|l|oz)?(?: each)? (?:out|after|wet|diluted|finished)\b"
+)
+
+
+def before_and_after(scan: Scan) -> Dilution | None:
+    """ "90 in, 118 out", "20 serves 90 ml before water, 110 after": the water is what was gained. Marks the figures."""
+    said = _BEFORE_AFTER.search(scan.text) if scan.kinds("amount", "bare") else None
+    if said is None or scan.kinds("name", "ratio", "house", "percent", "proof"):
+        return None
+    unit = said[2] or said[4] or "ml"
+    before, after = float(said[1]), float(said[3])
+    if unit != (said[4] or unit) or not after > before > 0.0:
+        return None
+    scan.use(*[i for i, p in enumerate(scan.items) if p.start in (said.start(1), said.start(3))])
+    serves = serves_of(scan) or 1.0
+    numbers_read(scan)
+    return Dilution(Measure(before * serves, unit), water=Measure((after - before) * serves, unit))
 
 
 def water_of(scan: Scan, shared: bool) -> Measure | None:

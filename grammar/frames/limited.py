@@ -46,6 +46,19 @@ def take_limit(scan: Scan) -> float | None:
     return serves
 
 
+def anchors(scan: Scan) -> bool:
+    """Whether a ratio's own ingredient is at hand in an amount: "got 4.5 L gin, 3:1:1 gin lemon syrup, how many drinks"."""
+    names = [p.name for p in scan.items if p.kind == "name"]
+    if not scan.kinds("ratio") or scan.has("bottles", "enough"):
+        return False
+    for i in scan.kinds("amount"):
+        named = scan.at(i + 2 if scan.kind_at(i + 1) == "cue:of" else i + 1)
+        large = (rough_ml(scan.items[i].value, scan.items[i].unit) or 0.0) >= SERVE_LIMIT_ML
+        if large and named is not None and named.kind == "name" and names.count(named.name) > 1:
+            return True
+    return False
+
+
 def batch_poured(scan: Scan) -> bool:
     """Whether a whole batch is typed out and its pours are counted: "700 gin, 350 vermouth, how many 100 ml pours"."""
     pours: set[int] = set()
