@@ -11,6 +11,7 @@ from grammar.decide_convert import is_convert
 from grammar.decide_follow import changes, follows, only_follow_words
 from grammar.decide_kinds import is_bottles, is_cut, is_syrup
 from grammar.decide_of_last import points_back
+from grammar.decide_wants import all_measured
 from grammar.frames.batch import strength_claimed
 from grammar.frames.dilution import is_claimed, is_mixed_in
 from grammar.frames.freezer import asked_below, water_that_pours
@@ -221,7 +222,8 @@ def _kind(scan: Scan, spec: bool) -> str:
         return "strength"
     if scan.has("abv", "proof_word") and (spec or len(amounts) >= 1 or len(percents) >= 1 or scan.kinds("ratio", "house")):
         return "strength"
-    if scan.has("blend") and len(percents) >= 2 and not real_names:
+    blended = scan.has("blend") and len(percents) >= 2
+    if blended and (not real_names or (len(names) < len(percents) and all_measured(scan, percents))):
         return "strength"
     prose = len(scan.kinds("unknown"))
     if prose >= 2 and not names and not scan.kinds("drink", "house") and not any(items[i].name for i in counted):

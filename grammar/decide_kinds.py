@@ -2,7 +2,7 @@
 
 import re
 
-from grammar.decide_wants import at_to, small_spec, to_fill, wants_weaker
+from grammar.decide_wants import all_measured, at_to, small_spec, to_fill, wants_weaker
 from grammar.frames.limited import anchors, batch_poured, pours_asked
 from grammar.frames.syrup import SYRUPS, WEIGHTS
 from grammar.scan import Scan, rough_ml
@@ -199,6 +199,8 @@ def is_cut(scan: Scan, percents: list[int], names: list[int]) -> bool:
     )
     if len(ethanol) >= 2 and any(p.kind == "ratio" and p.name == "COLON" for p in items):
         return False
+    if len(percents) >= 2 and all_measured(scan, percents) and not scan.has("to", "want", "cut", "raise", "final", "for", "rest"):
+        return False  # "I have 1.2 L of 40% and 800 ml of 20%, what do I get"
     if any(scan.kind_at(i + 1) == "cue:percent_word" for i in scan.cues("to", "equals")):
         return False  # "1.5 L at 20 with 0.5 L at 40 -> %?"
     to_strength = _leads_strength(scan, "to") or _leads_strength(scan, "rest")

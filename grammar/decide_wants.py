@@ -71,3 +71,9 @@ def _falls(p: Phrase, q: Phrase) -> bool:
     """Whether both are strengths of a spirit, the second the weaker."""
     first, second = (100.0 * x.value if x.kind == "percent" else x.value for x in (p, q))
     return 20.0 <= second < first <= 97.0
+
+
+def all_measured(scan: Scan, percents: list[int]) -> bool:
+    """Whether an amount stands before every strength: "1.2 L of 40% and 800 ml of 20%"."""
+    before = [i - 2 if scan.kind_at(i - 1) in ("cue:of", "cue:at") else i - 1 for i in percents]
+    return all(scan.kind_at(i) in ("amount", "vessel") for i in before)

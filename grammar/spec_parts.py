@@ -76,3 +76,4 @@ class Yield:
     vessel_ml: float | None = None
     serve: Measure | None = None  # size of one serve
     serve_is: Literal["undiluted", "finished", "unsaid"] = "unsaid"
+    as_many: bool = False  # as many vessels as it takes

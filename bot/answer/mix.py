@@ -5,7 +5,7 @@ Lives here: the facts every answer about a mix shares. Must never: read a reques
 
 from dataclasses import replace
 from functools import lru_cache
-from math import isfinite
+from math import ceil, isfinite
 
 from bot.answer.amounts import check_volume, measured_serves
 from bot.answer.notes import Notes, Question
@@ -85,7 +85,8 @@ def vessels_for(volume_ml: float, headspace_ml: float, makes: Yield, notes: Note
     """The vessels named, with a remark when the batch does not fit; else the usual ones; None for a single drink."""
     if makes.vessel_ml is not None:
         check_volume(makes.vessel_ml)
-        count = max(1, round(measured_serves(makes.vessels or 1.0)))
+        takes = ceil((volume_ml + headspace_ml) / makes.vessel_ml - 0.002) if makes.as_many else makes.vessels or 1.0
+        count = max(1, round(measured_serves(float(takes))))
         held_ml = makes.vessel_ml * count
         if volume_ml > held_ml * 1.002:  # a bottle's neck takes that
             notes.remark("does_not_fit", volume_ml, held_ml)

@@ -3,7 +3,7 @@
 import math
 import re
 
-from grammar.scan import SERVE_LIMIT_ML, Scan, rough_ml
+from grammar.scan import LEAST_BOTTLE_ML, SERVE_LIMIT_ML, Scan, rough_ml
 
 _ASKED = re.compile(r"\bhow (?:many|far|much)\b|\bwhat can (?:i|we) make\b|\b(?:only|just) (?:have|got|has)\b")
 _LEAST = 4.0  # times the amount of one serve from which an amount is what is at hand: common practice, no source
@@ -11,7 +11,9 @@ _LEAST = 4.0  # times the amount of one serve from which an amount is what is at
 
 def limit(scan: Scan) -> tuple[int, int, float] | None:
     """Where the amount at hand and its name stand, and how many serves it is enough for; None without such an amount."""
-    if not scan.has("stock", "left", "but") or not _ASKED.search(scan.text) or scan.kinds("count", "guests", "ratio"):
+    counted = any(scan.kind_at(i + 1) in ("drink", "cue:serve_word") for i in scan.cues("how_many"))
+    said = scan.has("stock", "left", "but") and _ASKED.search(scan.text) is not None
+    if not (said or counted) or scan.kinds("count", "guests", "ratio"):
         return None
     measured: dict[str, list[tuple[int, int, float]]] = {}
     for i in scan.kinds("name", "context"):
@@ -31,7 +33,7 @@ def limit(scan: Scan) -> tuple[int, int, float] | None:
         if held < _LEAST * typed[2]:
             continue
         near = range(max(0, at - 4), min(len(scan), name + 3))
-        if any(scan.items[k].is_cue("stock", "left", "but") for k in near):
+        if (counted and held >= LEAST_BOTTLE_ML) or any(scan.items[k].is_cue("stock", "left", "but") for k in near):
             return at, name, math.floor(held / typed[2] + 1e-6)
     return None
 

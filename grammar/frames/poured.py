@@ -40,9 +40,21 @@ def as_poured(scan: Scan, recipe: Recipe, makes: Yield) -> tuple[Recipe, Yield]:
     raise Unclear("conflict_total", [], f"{poured:.0f} ml, not {held:.0f} ml", f"fill {scan.text.strip()}", **facts)
 
 
+def in_bottles(scan: Scan, makes: Yield) -> Yield:
+    """ "20 martinis in 500 ml bottles", "x15, bottled in 750s": the serves say how much, and it takes as many as it takes."""
+    counted = makes.serves is not None or makes.guests is not None
+    if not counted or makes.vessel_ml is None or makes.volume is None or (makes.vessels or 1.0) != 1.0:
+        return makes
+    for p in scan.items:
+        plural = p.text.endswith(("bottles", "btls", "jars", "flasks"))
+        if p.kind == "vessel" and p.size is not None and not p.amounts and plural and _INTO.search(scan.text[: p.start]):
+            return replace(makes, volume=None, vessels=None, as_many=True)
+    return makes
+
+
 def serves_in_bottle(scan: Scan, makes: Yield) -> Yield:
     """ "10 serves of 75 ml in a 1 L bottle": the serves say how much, the bottle only what it is poured into."""
-    if makes.serves is None or makes.serve is None or makes.vessel_ml is None:
+    if makes.serves is None or makes.serve is None or makes.vessel_ml is None or makes.as_many:
         return makes
     held = makes.vessel_ml * (makes.vessels or 1.0)
     poured = makes.serves * (rough_ml(makes.serve.value, makes.serve.unit) or 0.0)
@@ -97,7 +109,9 @@ _FAR_TOO_MUCH = 1.5  # times what a bottle holds; up to there the reply says tha
 
 def too_many(scan: Scan, recipe: Recipe, makes: Yield) -> None:
     """Serves that cannot all be meant for the bottle named are asked about. Raises Unclear conflict_total."""
-    if makes.serves is None or makes.vessel_ml is None or recipe.base_serves is not None or scan.has("fit") or "?" in scan.text:
+    if makes.as_many or makes.serves is None or makes.vessel_ml is None:
+        return
+    if recipe.base_serves is not None or scan.has("fit") or "?" in scan.text:
         return
     held = makes.vessel_ml * (makes.vessels or 1.0)
     measured = [p.measure for p in recipe.parts if p.measure is not None]

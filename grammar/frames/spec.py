@@ -7,7 +7,15 @@ from dataclasses import replace
 from grammar.base_serves import base_serves
 from grammar.frames.guards import agrees, amount_beside_name, one_name_twice, serves_and_volume
 from grammar.frames.limited import take_limit
-from grammar.frames.poured import as_poured, before_water, scaled_from, serves_in_bottle, thousands, too_many
+from grammar.frames.poured import (
+    as_poured,
+    before_water,
+    in_bottles,
+    scaled_from,
+    serves_in_bottle,
+    thousands,
+    too_many,
+)
 from grammar.frames.unread import unread_words
 from grammar.makes import claim_rest, claim_yield
 from grammar.recipe import read_recipe
@@ -73,6 +81,7 @@ def read_spec(scan: Scan, need: bool = True) -> tuple[Recipe, Yield]:
         raise Unclear("unclear_number", bottles[:1], bottles[0].text)
     agrees(scan, recipe, makes)
     one_name_twice(recipe, makes)
+    makes = in_bottles(scan, makes)
     too_many(scan, recipe, makes)
     makes = serves_in_bottle(scan, makes)
     serves_and_volume(recipe, makes)
