@@ -87,6 +87,9 @@ def lex_mark(raw: list[Tok], i: int, out: list[Tok], bullets: int) -> int:
         out.append(Tok("X", "x", "x", tok.start_pos, tok.end_pos, (), True))  # "25 ml rye *20"
     elif mark == "*" and number_before and (number_after or nxt is None or nxt.type == "WORD"):
         out.append(Tok("X", "x", "x", tok.start_pos, tok.end_pos, (), tok.spaced))
+    elif mark == "#" and nxt is not None and nxt.text == "of":
+        out.append(Tok("CUE", "how_many", "# of", tok.start_pos, nxt.end_pos))  # "# of 750s"
+        return 2
     elif mark == "->":
         out.append(Tok("CUE", "to", "->", tok.start_pos, tok.end_pos))
     elif mark in ",;:|/()[]" or (mark == "-" and tok.spaced):

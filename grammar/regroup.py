@@ -168,10 +168,11 @@ def _glassware(scan: Scan, i: int) -> None:
 
 def _a_double(scan: Scan, i: int) -> None:
     """ "7.50 for a double 50 ml", "a double (50 ml)": the word names the pour and doubles nothing."""
-    j = i + 2 if scan.kind_at(i + 1) == "sep" and scan.items[i + 1].name == "(" else i + 1
+    named = i + 1 if scan.kind_at(i + 1) in _NAMED else i  # "double vodka (50 ml, 40%)"
+    j = named + 2 if scan.kind_at(named + 1) == "sep" and scan.items[named + 1].name == "(" else named + 1
     q = scan.at(j)
     ml = (rough_ml(q.value, q.unit) or 0.0) if q is not None and q.kind == "amount" else 0.0
-    ends = scan.kind_at(j + 1) in ("", "sep", "cue:margin", "cue:pour_cost", "cue:cost", "cue:price")
+    ends = named > i or scan.kind_at(j + 1) in ("", "sep", "cue:margin", "cue:pour_cost", "cue:cost", "cue:price")
     if ends and _LEAST_DOUBLE_ML <= ml <= 2 * _LARGEST_SHOT_ML:
         scan.use(i)
         scan.items[i].kind = "filler"
@@ -242,6 +243,9 @@ def left_free(scan: Scan) -> int | None:
     return None
 
 
+_POURED_IN = frozenset(["added", "add", "poured", "goes in", "comes"])
+
+
 def poured_later(scan: Scan) -> list[str]:
     """ "soda on top later", "absinthe rinse": names without an amount that are no part of the batch. Marks them."""
     found: list[str] = []
@@ -261,8 +265,10 @@ def poured_later(scan: Scan) -> list[str]:
         if near[0] in _FIGURES or near[1] in _FIGURES or scan.items[i].name == "water":
             continue
         last = i
-        while (p := scan.at(last + 1)) is not None and not scan.used[last + 1] and p.text in LATER:
+        while (p := scan.at(last + 1)) is not None and not scan.used[last + 1] and p.text in LATER | _POURED_IN:
             last += 1
+        if last == i + 1 and scan.items[last].text in _POURED_IN:
+            continue
         if last > i:
             scan.use(*range(i, last + 1))
             found.append("top with " + scan.items[i].name)

@@ -71,7 +71,7 @@ def settle(out: list[Tok]) -> None:
             and out[i + 2].type in ("DRINK", "COUNT", "GUEST")
         ):
             tok.type, tok.value = "CUE", "for"  # "bottles 4 80 margs"
-        elif tok.type == "CUE" and tok.text == "no" and before is not None and before.type == "DRINK" and _numbered(out, i):
+        elif tok.type == "CUE" and tok.text == "no" and before is not None and _titled(out, i) and _numbered(out, i):
             tok.type = "FILL"  # "mai tai no. 1"
             number = out[i + 1] if right else out[i + 2]
             number.type = "FILL"
@@ -223,6 +223,13 @@ def _whole_said(out: list[Tok], i: int) -> bool:
     closed = last + 1 >= len(out) or out[last + 1].type == "SEP"
     joined = out[i].text != "all" or (i + 1 < len(out) and out[i + 1].text == "in")
     return closed and joined and k >= 0 and out[k].type in ("UNIT", "VESSEL")
+
+
+def _titled(out: list[Tok], i: int) -> bool:
+    """Whether a drink's name stands before "no", or around it and its number: "mai tai no. 1", "queens park no.3 swizzle"."""
+    named = any(t.type == "WORD" for t in out[max(0, i - 2) : i]) and out[i - 1].type in ("WORD", "FILL")
+    inside = named and i + 2 < len(out) and out[i + 2].type == "DRINK"
+    return out[i - 1].type == "DRINK" or inside
 
 
 def _numbered(out: list[Tok], i: int) -> bool:
