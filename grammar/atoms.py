@@ -5,8 +5,8 @@ What a message says around its amounts (title, drink, garnish, technique) is tak
 
 from dataclasses import dataclass, field
 
+from grammar.later import poured_later
 from grammar.phrase import Phrase
-from grammar.regroup import poured_later
 from grammar.request import Measure, Part, Recipe, Water
 from grammar.scan import Scan, Unclear
 from grammar.surroundings import heading, in_own_brackets

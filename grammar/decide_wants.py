@@ -71,3 +71,16 @@ def _falls(p: Phrase, q: Phrase) -> bool:
     """Whether both are strengths of a spirit, the second the weaker."""
     first, second = (100.0 * x.value if x.kind == "percent" else x.value for x in (p, q))
     return 20.0 <= second < first <= 97.0
+
+
+def brought_down(scan: Scan) -> bool:
+    """ "750 overproof rum 63 -> 45": two strengths with "to" or "make it" between them, beside one spirit and its volume."""
+    for c in scan.cues("to", "make_it"):
+        if scan.items[c].name == "make_it" and scan.items[c].text not in _MADE_SO:
+            continue
+        first, last = scan.at(c - 1), scan.at(c + 1)
+        if first is None or last is None or first.kind != "bare" or last.kind != "bare":
+            continue
+        if 35 < first.value <= 96 and 15 <= last.value < first.value and scan.kind_at(c + 2) in ("", "sep", "cue:abv"):
+            return True
+    return False

@@ -39,6 +39,8 @@ def settle(out: list[Tok]) -> None:
             closer = out[i + 2] if i + 2 < len(out) else None
             small = 0 < before.value <= 20 and 0 < after.value <= 20
             free = opener is None or not (opener.type == "CUE" and opener.value in ("from", "at", "cut", "raise", "to"))
+            if opener is not None and closer is not None and opener.type == closer.type == "COLON":
+                free = False  # "2:1 to 1:1" is two ratios
             if opener is not None and opener.value == "at" and (after.value == 1 or max(before.value, after.value) <= 10):
                 free = True  # "at four to one", "gin and fino at 5 to 2": no strength is that low
             if (
@@ -225,17 +227,21 @@ def _whole_said(out: list[Tok], i: int) -> bool:
     return closed and joined and k >= 0 and out[k].type in ("UNIT", "VESSEL")
 
 
+_SMALL_NUMBERS = frozenset(range(1, 13))  # a drink's own number
+_HAS_NUMBER = frozenset(["spec", "recipe", "special", "cocktail", "formula"])
+
+
 def _titled(out: list[Tok], i: int) -> bool:
     """Whether a drink's name stands before "no", or around it and its number: "mai tai no. 1", "queens park no.3 swizzle"."""
     named = any(t.type == "WORD" for t in out[max(0, i - 2) : i]) and out[i - 1].type in ("WORD", "FILL")
     inside = named and i + 2 < len(out) and out[i + 2].type == "DRINK"
-    return out[i - 1].type == "DRINK" or inside
+    return out[i - 1].type == "DRINK" or out[i - 1].text in _HAS_NUMBER or inside
 
 
 def _numbered(out: list[Tok], i: int) -> bool:
     """Whether "no" is "number": followed by a small whole number that counts nothing."""
     j = i + 2 if i + 1 < len(out) and out[i + 1].type == "SEP" else i + 1
-    if j >= len(out) or out[j].type != "NUM" or out[j].value not in (1, 2, 3, 4, 5):
+    if j >= len(out) or out[j].type != "NUM" or out[j].value not in _SMALL_NUMBERS:
         return False
     return not (j + 1 < len(out) and out[j + 1].type in ("ING", "UNIT", "COUNT", "PCT"))
 

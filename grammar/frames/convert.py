@@ -55,12 +55,13 @@ def read_convert(scan: Scan) -> Convert | Batch:
     units = [p for p in scan.items if p.kind == "unit"]
     figures = scan.kinds("amount", "bare", "vessel", "percent", "proof", "ratio", "temperature", "same_amount")
     sort = {ROUGH_ML.get(p.unit) for p in units if p.unit != to} if not figures and _COMPARED.search(scan.text) else set()
-    if len(sort) == 2 and None not in sort:  # "uk pint vs us pint in ml": one of each
+    ones = units_before(scan, units) if not figures and len(units) > 2 else []
+    if ones:  # "tsp and tbsp to ml"
+        items_list.extend(Measure(1.0, p.unit) for p in ones)
+        to = to if to not in {p.unit for p in ones} else units[len(ones)].unit
+    elif len(sort) == 2 and None not in sort:  # "uk pint vs us pint in ml": one of each
         items_list.extend(Measure(1.0, p.unit) for p in units if p.unit != to)
         to = to if len(units) == 3 else "ml"
-    elif not figures and len(units) > 2 and (ones := units_before(scan, units)):
-        items_list.extend(Measure(1.0, p.unit) for p in ones)  # "tsp and tbsp to ml"
-        to = to if to not in {p.unit for p in ones} else units[len(ones)].unit
     elif not figures and len(units) == 2 and not scan.has("convert"):
         first, second = (ROUGH_ML.get(p.unit) for p in units)
         one = re.search(r"\bin (?:an?|one)\b", scan.text) is not None  # "ml in a pint"

@@ -108,7 +108,7 @@ def _is_strength(scan: Scan, i: int, lead: str) -> float | None:
         linked = before is not None and before.is_cue("at", "to", "from", "cut", "want", "final", "stock", "make_it")
         of_amount = scan.kind_at(i - 1) == "cue:of" or (before is not None and before.is_cue("of"))
         linked = linked or (of_amount and i >= 2 and scan.items[i - 2].kind in ("amount", "vessel"))
-        arrow = scan.kind_at(i + 1) == "cue:to"
+        arrow = scan.kind_at(i + 1) in ("cue:to", "cue:make_it")
         aside = before is not None and before.is_cue("to") and scan.kind_at(i + 2) in ("", "sep", "cue:final")
         if aside and scan.kind_at(i + 1) == "amount":
             return p.value / 100  # "96 to 40 1 L final"
