@@ -32,6 +32,7 @@ def pair(scan: Scan, atoms: list[Atom]) -> None:
         _pair_stretch(stretch, pairs.copy().pop() if len(pairs) == 1 else "")
     # "gin, 60 ml, dry vermouth, 10 ml": stretches of one atom each, alternating
     loose = [a for a in atoms if (a.kind == "N" and a.quantity is None) or (a.kind == "Q" and not a.name)]
+    loose = [a for a in loose if a.kind == "Q" or scan.kind_at(a.indices[0] - 1) != "cue:rest"]  # "700 vodka, rest juice"
     if loose and loose[0].kind == "Q" and loose[-1].phrase.kind == "garnish":
         del loose[-1]  # "... fill 2 L, lemon twist", "serves 60, cherry": no amount of the garnish
     large = [k for k, a in enumerate(loose) if a.kind == "Q" and _phrase_ml(a.phrase) >= SERVE_LIMIT_ML and a.phrase.unit]

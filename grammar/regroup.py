@@ -13,6 +13,7 @@ from grammar.phrase import Phrase
 from grammar.pours import counted_pours, poured_in, water_is_in
 from grammar.scan import BOTTLE_SIZES_ML, MOST_BOTTLES, SERVE_LIMIT_ML, Scan, Unclear, rough_ml
 from grammar.sized import sized
+from grammar.words_slang import LATER
 
 _SMALL_BOTTLE_ML = 330.0  # smaller than that "2 x 200 ml" may be two pours: common practice, no source
 _LARGEST_SHOT_ML = 75.0  # common practice, no source

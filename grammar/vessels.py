@@ -11,6 +11,7 @@ from grammar.phrase import Phrase
 from grammar.pours import said_again
 from grammar.request import Measure, Yield
 from grammar.scan import BOTTLE_SIZES_ML, LEAST_BOTTLE_ML, MOST_BOTTLES, SERVE_LIMIT_ML, Scan, rough_ml
+from grammar.sized import OWNS_AMOUNT, bottles_counted
 
 _CL_SIZES = frozenset([35, 70, 75])  # of those, the ones said in cL
 BIG_UNITS = frozenset(["l", "gallon", "quart", "imp_gallon", "pint", "imp_pint", "imp_quart", "cup", "dl"])
@@ -85,7 +86,7 @@ def join_vessels(scan: Scan) -> None:
                     or (
                         q.kind == "amount"
                         and 90 <= (rough_ml(q.value, q.unit) or 0) <= 3000
-                        and (j == i + 2 or scan.kind_at(j + 1) not in ("name", "context", "unknown", "percent"))
+                        and (j == i + 2 or scan.kind_at(j + 1) not in OWNS_AMOUNT or bottles_counted(scan, v))
                     )
                 )
             ):
