@@ -17,6 +17,9 @@ _CL_SIZES = frozenset([35, 70, 75])  # of those, the ones said in cL
 BIG_UNITS = frozenset(["l", "gallon", "quart", "imp_gallon", "pint", "imp_pint", "imp_quart", "cup", "dl"])
 
 
+_ENDS = ("", "sep", "cue:at", "cue:with")
+
+
 def join_vessels(scan: Scan) -> None:
     """ "3 one litre bottles", "4 bottles of 700", "bottle (1L)": a count, a size and a noun become one vessel."""
     cases_of(scan)
@@ -85,7 +88,7 @@ def join_vessels(scan: Scan) -> None:
                     )
                     or (
                         q.kind == "amount"
-                        and 90 <= (rough_ml(q.value, q.unit) or 0) <= 3000
+                        and 90 <= (rough_ml(q.value, q.unit) or 0) <= (60000 if v.amounts else 3000)
                         and (j == i + 2 or scan.kind_at(j + 1) not in OWNS_AMOUNT or bottles_counted(scan, v))
                     )
                 )
@@ -236,7 +239,7 @@ def read_volumes(scan: Scan, makes: Yield) -> Yield:
             or (after == "cue:of" and after2 in ("drink", "ratio", "house", "cue:equal"))
             or (before == "cue:in" and bare and p.value in BOTTLE_SIZES_ML and not _named_next(scan, i))
             or after in ("drink", "ratio", "house", "cue:equal")
-            or (before in ("drink", "house", "ratio") and after in ("", "sep") and (not bare) and ml >= LEAST_BOTTLE_ML)
+            or (before in ("drink", "house", "ratio") and after in _ENDS and (not bare) and ml >= LEAST_BOTTLE_ML)
             or (before == "cue:for" and bare and p.value in BOTTLE_SIZES_ML and p.value >= 300 and not _named_next(scan, i))
         )  # fmt: skip
         if looks_like_volume and bare and not (p.value >= LEAST_BOTTLE_ML and (p.value in BOTTLE_SIZES_ML or p.value >= 300)):

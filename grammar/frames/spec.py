@@ -150,6 +150,8 @@ def _multiplied(scan: Scan, recipe: Recipe, makes: Yield) -> tuple[Recipe, Yield
     """ "double this: 50 gin ...", "half of this batch: ...": the amounts typed, that many times."""
     times = 2.0 if scan.has("double") else 3.0 if scan.has("triple") else 0.5 if scan.has("half") else None
     if times is None and any(p.kind == "unknown" and p.text == "half" for p in scan.items):
+        if makes.guests is not None:
+            raise Unclear("unclear_number", [p for p in scan.items if p.text == "half"], "half")  # "100 guests, half get ..."
         times = 0.5
         scan.use(*[i for i, p in enumerate(scan.items) if p.kind == "unknown" and p.text == "half"])
     whole_ml = sum(rough_ml(p.measure.value, p.measure.unit) or 0.0 for p in recipe.parts if p.measure is not None)
