@@ -7,7 +7,7 @@ from grammar.decide_follow import TASTE
 from grammar.frames.as_it_was import take_as_it_was
 from grammar.frames.bottle_prices import take_bottle_prices
 from grammar.frames.follow_bottles import take_bottles
-from grammar.frames.follow_deltas import take_deltas
+from grammar.frames.follow_deltas import take_deltas, take_multiples
 from grammar.frames.follow_moves import take_moves
 from grammar.frames.follow_names import take_names, take_swap
 from grammar.frames.freezer import take_temperature
@@ -51,7 +51,7 @@ def read_follow(scan: Scan) -> FollowUp:
         numbers_left(scan)
         return out
     out = take_moves(scan, take_deltas(scan, out))
-    out = _multiples(scan, out)
+    out = take_multiples(scan, out)
     out = take_bottle_prices(scan, out)
     out = _start(scan, out)
     out = _units(scan, out)
@@ -91,22 +91,6 @@ def _start(scan: Scan, out: FollowUp) -> FollowUp:
         if p is not None and p.kind in ("percent", "proof") and not scan.used[i + 1]:
             scan.use(i, i + 1)
             return replace(out, from_abv=p.value)
-    return out
-
-
-def _multiples(scan: Scan, out: FollowUp) -> FollowUp:
-    for cue, times in (("double", 2.0), ("triple", 3.0), ("half", 0.5)):
-        if scan.has(cue):
-            scan.use_cues(cue)
-            return replace(out, times=times)
-    for i in scan.kinds("times", "fold"):
-        if scan.items[i].value <= 10 and (len(scan.items) <= 2 or any(p.text in ("that", "it") for p in scan.all)):
-            scan.use(i)
-            return replace(out, times=scan.items[i].value)
-    for i in scan.kinds("bare"):
-        if scan.items[i].value == 0.5 and scan.items[i].text.startswith("half"):
-            scan.use(i)
-            return replace(out, times=0.5)
     return out
 
 
