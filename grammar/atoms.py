@@ -88,6 +88,12 @@ def own_ratios(scan: Scan) -> None:
             )
             if p is not None and p.kind == "name" and p.name in SYRUPS and measured and len(scan.kinds("amount", "bare")) > 1:
                 name = p
+        if name is None and after is not None and after.kind == "name" and after.name in SYRUPS:
+            again = [k for k in scan.kinds("name") if scan.items[k].name == after.name and k != i + 1]
+            beside = {scan.kind_at(again[0] - 1), scan.kind_at(again[0] + 1)} if len(again) == 1 else set()
+            if beside & {"amount", "bare"}:
+                name = scan.items[again[0]]  # "with 1:1 syrup: 60 rum 30 lime 20 syrup"
+                scan.use(i + 1)
         if name is None:
             continue
         scan.use(i)

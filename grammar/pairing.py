@@ -95,6 +95,8 @@ def _pair_stretch(stretch: list[Atom], habit: str) -> None:
     both = len(quantities) == len(names) + 1 and row[0].kind == row[-1].kind == "Q"
     if both and habit and not any(units) and len(names) == 1:
         del row[-1 if habit == "QN" else 0]  # "50 rum / 22 lime / 20 fino 16": the others have their amount before them
+    elif both and not any(units) and row[0].phrase.end == row[1].phrase.start:
+        del row[-1]  # "60gin 30lime 20syrup 8": the amounts touch their names
     elif both and all(units[:-1]) and not units[-1]:
         del row[-1]  # "25 ml rye 20": what stands alone behind measured amounts is none of theirs
     elif len(quantities) == len(names) + 1 and row[-1].kind == "Q" and "Q" in (row[0].kind, row[-2].kind):

@@ -26,7 +26,7 @@ def settle(out: list[Tok]) -> None:
         if tok.type == "X":
             if left and right and before is not None and after is not None:
                 name_first = i > 1 and out[i - 2].type in ("ING", "CONTEXT")
-                last = i + 2 >= len(out) or out[i + 2].type == "SEP"
+                last = i + 2 >= len(out) or out[i + 2].type == "SEP" or _said_on(out, i)
                 listed = i > 1 and out[i - 2].type in ("SLASH", "COLON") and last  # "30/30/30 x 20"
                 own = tok.spaced and (not after.spaced or (name_first and last) or listed)
                 tok.type = "TIMES" if own else "FOLD"
@@ -229,6 +229,12 @@ def _whole_said(out: list[Tok], i: int) -> bool:
 
 _SMALL_NUMBERS = frozenset(range(1, 13))  # a drink's own number
 _HAS_NUMBER = frozenset(["spec", "recipe", "special", "cocktail", "formula"])
+
+
+def _said_on(out: list[Tok], i: int) -> bool:
+    """Whether talk, or what is left out, follows the number after "x": "tonic 120 x 15 no ice"."""
+    talk = out[i + 2].type == "FILL" or out[i + 2].value == "none"
+    return talk and out[i - 1].value >= 10 and out[i + 1].value < LEAST_BOTTLE_ML
 
 
 def _titled(out: list[Tok], i: int) -> bool:

@@ -210,7 +210,7 @@ def read_volumes(scan: Scan, makes: Yield) -> Yield:
             or (of_a_serve and before2 in ("cue:serve_word", "count"))
             or (of_a_serve and i >= 2 and scan.items[i - 2].kind == "count" and ml < SERVE_LIMIT_ML)
             or (after == "cue:slush" and scan.items[i + 1].text.startswith("pour"))
-            or (before == "cue:at" and after == "cue:each" and not bare and _all_measured(scan))
+            or (before == "cue:at" and after in ("cue:each", "cue:equal") and not bare and _all_measured(scan))
         )  # fmt: skip
         if sized_serve and ml < 1500 and makes.serve is None:
             near = {after, after2, before, before2, scan.kind_at(i + 3)}
@@ -289,7 +289,7 @@ def _too_little(scan: Scan, ml: float) -> bool:
 def _all_measured(scan: Scan) -> bool:
     """Whether every ingredient has an amount of its own, so that one more "at 90 ml a serve" is the drink's size."""
     names = len(scan.kinds("name", "context"))
-    return bool(scan.kinds("ratio")) or len(scan.kinds("amount", "bare")) > names > 0
+    return bool(scan.kinds("ratio")) or scan.has("equal") or len(scan.kinds("amount", "bare")) > names > 0
 
 
 def _named_next(scan: Scan, i: int) -> bool:

@@ -4,6 +4,7 @@ import math
 import re
 from dataclasses import replace
 
+from grammar.atoms import own_ratios
 from grammar.base_serves import base_serves
 from grammar.frames.guards import agrees, amount_beside_name, one_name_twice, serves_and_volume
 from grammar.frames.limited import take_limit
@@ -38,6 +39,8 @@ def read_spec(scan: Scan, need: bool = True) -> tuple[Recipe, Yield]:
     _drink_kinds(scan)
     listed_amounts(scan)
     limited = take_limit(scan)
+    if len(scan.kinds("name", "context")) > 1:
+        own_ratios(scan)  # "3/4 oz 2:1 syrup" is no size of a serve
     makes = _room_left(scan, claim_yield(scan))
     if limited is not None and makes.serves is None:
         makes = replace(makes, serves=limited)
