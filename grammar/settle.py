@@ -234,7 +234,7 @@ _HAS_NUMBER = frozenset(["spec", "recipe", "special", "cocktail", "formula"])
 def _said_on(out: list[Tok], i: int) -> bool:
     """Whether talk, or what is left out, follows the number after "x": "tonic 120 x 15 no ice"."""
     talk = out[i + 2].type == "FILL" or out[i + 2].value == "none"
-    return talk and out[i - 1].value >= 10 and out[i + 1].value < LEAST_BOTTLE_ML
+    return bool(talk and out[i - 1].value >= 10 and out[i + 1].value < LEAST_BOTTLE_ML)
 
 
 def _titled(out: list[Tok], i: int) -> bool:
