@@ -5,11 +5,11 @@ What a message says around its amounts (title, drink, garnish, technique) is tak
 
 from dataclasses import dataclass, field
 
+from grammar.later import poured_later
 from grammar.phrase import Phrase
-from grammar.regroup import poured_later
 from grammar.request import Measure, Part, Recipe, Water
 from grammar.scan import Scan, Unclear
-from grammar.surroundings import heading
+from grammar.surroundings import heading, in_own_brackets
 
 SYRUPS = frozenset(
     [
@@ -88,6 +88,12 @@ def own_ratios(scan: Scan) -> None:
             )
             if p is not None and p.kind == "name" and p.name in SYRUPS and measured and len(scan.kinds("amount", "bare")) > 1:
                 name = p
+        if name is None and after is not None and after.kind == "name" and after.name in SYRUPS:
+            again = [k for k in scan.kinds("name") if scan.items[k].name == after.name and k != i + 1]
+            beside = {scan.kind_at(again[0] - 1), scan.kind_at(again[0] + 1)} if len(again) == 1 else set()
+            if beside & {"amount", "bare"}:
+                name = scan.items[again[0]]  # "with 1:1 syrup: 60 rum 30 lime 20 syrup"
+                scan.use(i + 1)
         if name is None:
             continue
         scan.use(i)
@@ -195,7 +201,8 @@ def read_atoms(scan: Scan, out: Reading) -> list[Atom]:
             atoms.append(Atom("S", [i], p, strength=p.value))
         elif p.kind == "name" and scan.at(i + 1) is not None and items[i + 1].kind == "drink" and _names_after(scan, i + 2):
             scan.use(i)  # "whiskey sours: 60 ml bourbon ..." says the drink's kind, not an ingredient
-            out.drink = f"{p.text} {items[i + 1].name}"
+            kind = items[i + 1].name
+            out.drink = kind if kind.startswith(p.text) else f"{p.text} {kind}"
         elif p.kind in ("name", "context") and scan.kind_at(i - 1) == "cue:none" and scan.kinds("house", fresh=False):
             scan.use(i - 1, i)
             out.parts.append(Part(p.name, Measure(0.0), p.text))  # "fog bell but no vermouth"
@@ -219,8 +226,8 @@ def read_atoms(scan: Scan, out: Reading) -> list[Atom]:
             atoms.append(Atom("N", run, p, name=text, typed=text, known=False))
             i = run[-1] + 1
             continue
-        elif p.kind == "sep" and p.name in "()" and _around_strength(scan, i):
-            pass  # "rum (40%) 50 ml"
+        elif p.kind == "sep" and p.name in "()," and (_around_strength(scan, i) or in_own_brackets(scan, i)):
+            pass  # "rum (40%) 50 ml", "rum (50 ml, 40%)"
         elif p.kind == "sep":
             if not (
                 p.name == ":"
@@ -241,6 +248,8 @@ def read_atoms(scan: Scan, out: Reading) -> list[Atom]:
 
 def _around_strength(scan: Scan, i: int) -> bool:
     """Whether the bracket at i holds nothing but a strength."""
+    if scan.items[i].name == ",":
+        return False
     j = i + 1 if scan.items[i].name == "(" else i - 1
     step = 1 if j > i else -1
     while scan.kind_at(j) in ("cue:by_volume", "cue:abv"):

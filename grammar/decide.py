@@ -11,7 +11,7 @@ from grammar.decide_convert import is_convert
 from grammar.decide_follow import changes, follows, only_follow_words
 from grammar.decide_kinds import is_bottles, is_cut, is_syrup
 from grammar.decide_of_last import points_back
-from grammar.decide_wants import all_measured
+from grammar.decide_wants import all_measured, strong_lot
 from grammar.frames.batch import strength_claimed
 from grammar.frames.dilution import is_claimed, is_mixed_in
 from grammar.frames.freezer import asked_below, water_that_pours
@@ -186,6 +186,8 @@ def _kind(scan: Scan, spec: bool) -> str:
     if not (strength_asked and amounts) and is_convert(scan, spec, names, amounts, percents, units, counted):
         return "convert"
     volumes = [i for i in amounts if items[i].kind == "amount" and items[i].unit != "part"]
+    if scan.has("percent_word") and len(volumes) > 1 and len(percents) == 1 and not names and strong_lot(scan, percents[0]):
+        return "strength"  # "2 L 45% add 500 ml water = ?%"
     if scan.has("cut", "to") and len(volumes) == 2 and scan.has("water") and not percents and not real_names and not units:
         return "dilution"  # "h2o to stretch 2.4 L to 3 L"
     figured = len(scan.kinds("bare", "amount")) if scan.has("percent_word", "and", "with", "blend") else len(scan.kinds("bare"))

@@ -32,6 +32,10 @@ def _only_prices(scan: Scan) -> bool:
     figures = [i for i in scan.kinds("amount", "bare", "percent", "proof", "same_amount", "money") if scan.items[i].name != "a"]
     sizes = [i for i in figures if scan.items[i].value in (500, 700, 750, 1000)]
     found = len(_PRICES.findall(scan.text))
+    named = scan.kinds("name", "context")
+    alike = all(scan.items[i].kind in ("bare", "money") for i in figures) and len(figures) == len(named) > 1
+    if found > 0 and alike and not scan.kinds("count", "guests", "ratio"):
+        return True  # "rye 34 a bottle, vermouth 14"
     return found > 0 and found >= len(figures) - min(len(sizes), found) and not scan.kinds("count", "guests", "ratio")
 
 

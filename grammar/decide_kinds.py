@@ -2,8 +2,8 @@
 
 import re
 
-from grammar.decide_wants import all_measured, at_to, small_spec, to_fill, wants_weaker
-from grammar.frames.limited import anchors, batch_poured, pours_asked
+from grammar.decide_wants import all_measured, at_to, brought_down, small_spec, to_fill, wants_weaker
+from grammar.frames.limited import anchors, batch_poured, pour_at_end, pours_asked
 from grammar.frames.syrup import SYRUPS, WEIGHTS
 from grammar.scan import Scan, rough_ml
 
@@ -79,7 +79,7 @@ def is_bottles(scan: Scan, spec: bool, amounts: list[int], counted: list[int]) -
     plain = small_spec(scan) or "?" not in scan.text
     if scan.has("enough") and several and filled and plain and not scan.has("bottles", "stock"):
         return False  # "need enough for 55 guests: 1 oz vodka, 2 oz cranberry"
-    if pours_asked(scan):
+    if pours_asked(scan) or pour_at_end(scan):
         return True
     if several and ((scan.has("how_many") and batch_poured(scan)) or anchors(scan)):
         return False
@@ -242,6 +242,8 @@ def is_cut(scan: Scan, percents: list[int], names: list[int]) -> bool:
     pour = bool(sized) and scan.has("to") and _two_bare(scan) and len(ethanol) <= 1 and not scan.kinds("ratio")
     if pour and scan.has("water", "how_much") and not scan.has("final", "undiluted", "dilution"):
         return True  # "2 L 55 down to 40, how much h2o"
+    if sized and len(ethanol) == 1 and not scan.kinds("ratio") and brought_down(scan):
+        return True
     wanted = any(scan.kind_at(i - 1) == "cue:want" and items[i].value <= 100 for i in scan.kinds("bare"))
     if strengths == 1 and len(ethanol) == 1 and wants_weaker(scan):
         return True

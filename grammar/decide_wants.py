@@ -7,6 +7,7 @@ from grammar.phrase import Phrase
 from grammar.scan import SERVE_LIMIT_ML, Scan, rough_ml, typed_ml
 
 _ASKS = frozenset(["is", "are", "will", "would", "does", "should", "so"])
+_DOES = frozenset(["do", "does", "will", "would"])
 _ENOUGH = frozenset(["ok", "okay", "fine", "alright", "good", "plenty", "sufficient", "adequate", "right", "loads", "ample"])
 
 
@@ -48,8 +49,14 @@ def _leads_weaker(p: Phrase) -> bool:
 
 def asks_enough(phrases: list[Phrase]) -> None:
     """ "is 4 x 1 L ok for 75 mojitos?", "will 2 bottles be fine for 40": whether it is enough is asked."""
-    if not phrases or phrases[0].text not in _ASKS:
+    if not phrases or phrases[0].text not in _ASKS | _DOES:
         return
+    held = False
+    for p in phrases:
+        held |= p.kind in ("amount", "vessel")
+        if held and phrases[0].text in _DOES and p.is_cue("make_it") and p.text in ("do", "make"):
+            p.name = "enough"  # "do 4 litres of gin do 75 martinis at 60 ml"
+            return
     for p, after in pairwise(phrases):
         if p.kind in ("filler", "unknown") and p.text in _ENOUGH and after.is_cue("for"):
             p.kind, p.name = "cue", "enough"
@@ -77,3 +84,23 @@ def all_measured(scan: Scan, percents: list[int]) -> bool:
     """Whether an amount stands before every strength: "1.2 L of 40% and 800 ml of 20%"."""
     before = [i - 2 if scan.kind_at(i - 1) in ("cue:of", "cue:at") else i - 1 for i in percents]
     return all(scan.kind_at(i) in ("amount", "vessel") for i in before)
+
+
+def brought_down(scan: Scan) -> bool:
+    """ "750 overproof rum 63 -> 45": two strengths with "to" or "make it" between them, beside one spirit and its volume."""
+    for c in scan.cues("to", "make_it"):
+        if scan.items[c].name == "make_it" and scan.items[c].text not in _MADE_SO:
+            continue
+        first, last = scan.at(c - 1), scan.at(c + 1)
+        if first is None or last is None or first.kind != "bare" or last.kind != "bare":
+            continue
+        if 35 < first.value <= 96 and 15 <= last.value < first.value and scan.kind_at(c + 2) in ("", "sep", "cue:abv"):
+            return True
+    return False
+
+
+def strong_lot(scan: Scan, i: int) -> bool:
+    """Whether the percent at i is a volume's strength and no share of water: "2 L 45%", "1 L at 60%"."""
+    watery = {scan.kind_at(i - 1), scan.kind_at(i + 1)} & {"cue:water", "cue:dilution", "cue:undiluted", "cue:final"}
+    led = i - 2 if scan.kind_at(i - 1) in ("cue:at", "cue:of") else i - 1
+    return not watery and scan.kind_at(led) == "amount"

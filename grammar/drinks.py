@@ -69,6 +69,8 @@ DRINKS: dict[str, tuple[str, ...]] = {
     "caipirinha": ("caipirinhas", "caip", "caips", "caiprinha"),
     "paloma": ("palomas",),
     "tequila sunrise": ("tequila sunrises", "sunrise", "sunrises"),
+    "dark and stormy": ("dark n stormy", "dark & stormy", "dark n stormies", "dark and stormies", "dark & stormies",
+                        "dark n stormys", "dark and stormys", "dark 'n' stormy", "dark'n'stormy"),
     "mule": ("mules", "moscow mule", "moscow mules", "london mule", "vodka mule", "vodka mules", "gin mule"),
     "buck": ("bucks", "gin buck", "gin bucks"),
     "collins": ("collinses", "tom collins", "tom collinses", "john collins", "vodka collins"),

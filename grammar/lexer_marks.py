@@ -5,6 +5,7 @@ from grammar.lexer_looks import UNIT_WORDS, starred, unlike, waters
 from grammar.pieces import Tok
 
 _MONEY = {"$": "$", "€": "€", "£": "£", "¥": "¥", "₹": "₹", "₩": "₩", "฿": "฿", "₺": "₺", "₽": "₽"}
+_TITLED = frozenset(["recipe", "spec", "cocktail", "drink", "special", "punch", "cooler", "cup", "formula", "serve", "swizzle"])
 
 
 def lex_mark(raw: list[Tok], i: int, out: list[Tok], bullets: int) -> int:
@@ -87,6 +88,11 @@ def lex_mark(raw: list[Tok], i: int, out: list[Tok], bullets: int) -> int:
         out.append(Tok("X", "x", "x", tok.start_pos, tok.end_pos, (), True))  # "25 ml rye *20"
     elif mark == "*" and number_before and (number_after or nxt is None or nxt.type == "WORD"):
         out.append(Tok("X", "x", "x", tok.start_pos, tok.end_pos, (), tok.spaced))
+    elif mark == "#" and number_after and before is not None and (before.type == "DRINK" or before.text in _TITLED):
+        return 2  # "cocktail #3": a name
+    elif mark == "#" and nxt is not None and nxt.text == "of":
+        out.append(Tok("CUE", "how_many", "# of", tok.start_pos, nxt.end_pos))  # "# of 750s"
+        return 2
     elif mark == "->":
         out.append(Tok("CUE", "to", "->", tok.start_pos, tok.end_pos))
     elif mark in ",;:|/()[]" or (mark == "-" and tok.spaced):

@@ -18,7 +18,9 @@ _CASES_OF = re.compile(rf"\b(\w+)(?: full)? (?:cases?|crates?|boxes) of (\w+){_N
 def trays_of(scan: Scan) -> None:
     """ "2 trays of 24", "3 rounds of 6 daiquiris": so many times that many serves."""
     for many, each, between in _pairs(scan, _TRAYS_OF):
-        if each.kind in ("bare", "count"):
+        last = between[-1] + 1
+        poured = each.kind == "bare" and scan.kind_at(last + 1) in ("name", "context") and scan.kind_at(last + 2) != "drink"
+        if each.kind in ("bare", "count") and not poured:  # "2 rounds of 60 gin, 30 dry": its amount
             each.kind = "count"
             each.value *= many.value
             scan.use(*between)

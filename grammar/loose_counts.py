@@ -13,6 +13,8 @@ from grammar.scan import LEAST_BOTTLE_ML, SERVE_LIMIT_ML, Scan, rough_ml
 _OF_THEM = re.compile(r" ?of (?:them|these|those|em|'em|each of)\b")
 _NOT_COUNTED = ("name", "context", "garnish", "cue:of", "cue:each", "bare", "unknown", "amount", "drink", "house")
 _MULTIPLIED = frozenset(["multiply", "multiplied", "multiplying", "multiplies"])
+_BEFORE_SERVES = ("amount", "name", "context", "drink", "house", "vessel")
+_LOADS = frozenset(["lots", "units", "rounds", "sets", "goes", "times"])
 BY_COUNT = re.compile(r"\bby (\d+)\s*(?:$|[,;:\n!?)]|\.(?!\d))")
 _LABELLED = re.compile(r"\b(?:count|feeds?|serving|number of (?:drinks|serves|cocktails)|quantity)\b ?[:=]? ?$")
 _IN_TOTAL = ("in total", "total", "altogether", "in all", "overall")
@@ -31,7 +33,7 @@ def loose_counts(scan: Scan) -> None:
         elif p.kind == "bare":
             serving = scan.kind_at(i - 1) == "cue:serve_word" and scan.items[i - 1].text in ("serves", "makes")
             closed = scan.kind_at(i + 1) in ("", "sep")
-            if serving and closed and p.value > 1 and scan.kind_at(i - 2) in ("amount", "name", "context", "drink", "house"):
+            if serving and closed and p.value > 1 and scan.kind_at(i - 2) in _BEFORE_SERVES:
                 if not for_that_many(scan, p.value, p):
                     p.kind = "count"  # "rum 1 oz, lime .25 oz serves 30"
                     scan.use(i - 1)
@@ -53,6 +55,9 @@ def loose_counts(scan: Scan) -> None:
                 p.kind = "count"  # "americano for 10 bitter red aperitif 30 sweet vermouth 30 soda 60"
             elif scan.text.endswith("making ", 0, p.start) and scan.kind_at(i + 1) not in _NOT_COUNTED and p.value > 1:
                 p.kind = "count"  # "... 20 lime making 16"
+        elif p.kind == "unknown" and p.text in _LOADS and scan.kind_at(i - 1) == "bare" and _a_drink(scan, i + 1):
+            scan.items[i - 1].kind = "count"  # "24 lots of tequila sunrise"
+            scan.use(i, i + 1)
         elif p.kind == "unknown" and p.text in _MULTIPLIED and scan.kind_at(i + 1) == "bare":
             scan.items[i + 1].kind = "times"  # "multiply by 25"
             p.kind = "filler"
@@ -73,6 +78,12 @@ def _names_first(scan: Scan, i: int) -> bool:
     kinds = [p.kind for p in scan.items[i + 1 :] if p.kind not in ("sep", "percent")]
     turns = all(kind in (("bare", "amount") if n % 2 else ("name", "context")) for n, kind in enumerate(kinds))
     return len(kinds) >= 4 and len(kinds) % 2 == 0 and turns and not scan.has("each")
+
+
+def _a_drink(scan: Scan, i: int) -> bool:
+    """Whether "of" and a drink's name stand at i: "of tequila sunrise", "of our house sour"."""
+    named = i + 2 if scan.kind_at(i + 1) in ("name", "context") else i + 1
+    return scan.kind_at(i) == "cue:of" and scan.kind_at(named) in ("drink", "house")
 
 
 def _in_total(scan: Scan, i: int) -> bool:

@@ -15,7 +15,10 @@ from grammar.scan import BOTTLE_SIZES_ML, LEAST_BOTTLE_ML, SERVE_LIMIT_ML, Scan,
 from grammar.vessels import BIG_UNITS, SMALLEST_SERVE_ML, join_vessels, read_folds, read_vessels, read_volumes
 
 QUANTITY = re.compile(r"\b(?:qty|quantity|quantities)[ :=]*(\d+)(?! *(?:ml|cl|oz|l|%)\b)")
-PARTY_OF = re.compile(r"\b(?:table|party|group|crowd|wedding|room|team)\s+(?:of|for)\s+(\d+)")
+PARTY_OF = re.compile(
+    r"\b(?:(?:table|party|group|crowd|wedding|room|team)\s+(?:of|for)\s+"
+    r"|(?:we are|we're|we will be|we'll be|there will be|there'll be|expecting)\s+(?:about )?(?=\d+\s*(?:[,;:.!?](?!\d)|$)))(\d+)"
+)
 TABLES_OF = re.compile(r"\b[a-z\d]+ (?:tables?|parties|groups) of [a-z\d]+\b|\b[a-z\d]+ [a-z\d]+[ -]?tops\b")
 _SIDE_WORDS = ("technique_stir", "technique_shake", "freezer", "scale", "final", "first", "bigger", "smaller")
 
@@ -260,6 +263,7 @@ def claim_rest(scan: Scan, makes: Yield) -> Yield:
                 and 1 < p.value <= 300
                 and makes.volume is None
                 and i in (0, len(scan) - 1)
+                and scan.kind_at(i - 1) != "cue:to"  # "1 L navy rum, get it to 45"
             ):
                 scan.use(i)
                 makes = replace(makes, serves=p.value)

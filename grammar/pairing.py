@@ -32,6 +32,7 @@ def pair(scan: Scan, atoms: list[Atom]) -> None:
         _pair_stretch(stretch, pairs.copy().pop() if len(pairs) == 1 else "")
     # "gin, 60 ml, dry vermouth, 10 ml": stretches of one atom each, alternating
     loose = [a for a in atoms if (a.kind == "N" and a.quantity is None) or (a.kind == "Q" and not a.name)]
+    loose = [a for a in loose if a.kind == "Q" or scan.kind_at(a.indices[0] - 1) != "cue:rest"]  # "700 vodka, rest juice"
     if loose and loose[0].kind == "Q" and loose[-1].phrase.kind == "garnish":
         del loose[-1]  # "... fill 2 L, lemon twist", "serves 60, cherry": no amount of the garnish
     large = [k for k, a in enumerate(loose) if a.kind == "Q" and _phrase_ml(a.phrase) >= SERVE_LIMIT_ML and a.phrase.unit]
@@ -94,6 +95,8 @@ def _pair_stretch(stretch: list[Atom], habit: str) -> None:
     both = len(quantities) == len(names) + 1 and row[0].kind == row[-1].kind == "Q"
     if both and habit and not any(units) and len(names) == 1:
         del row[-1 if habit == "QN" else 0]  # "50 rum / 22 lime / 20 fino 16": the others have their amount before them
+    elif both and not any(units) and row[0].phrase.end == row[1].phrase.start:
+        del row[-1]  # "60gin 30lime 20syrup 8": the amounts touch their names
     elif both and all(units[:-1]) and not units[-1]:
         del row[-1]  # "25 ml rye 20": what stands alone behind measured amounts is none of theirs
     elif len(quantities) == len(names) + 1 and row[-1].kind == "Q" and "Q" in (row[0].kind, row[-2].kind):

@@ -168,7 +168,8 @@ def _finish(scan: Scan, names: list[Atom], out: Reading, ratio: bool) -> None:
                 scan.use(after)
         if atom.name == "water" and out.water.how == "unsaid":
             ratio_spec = any(a.quantity is not None and a.quantity.phrase.unit == "part" for a in names)
-            whole = whole or (ratio_spec and scan.has("final") and (rough_ml(value, unit) or 0.0) >= 100.0)
+            large = (rough_ml(value, unit) or 0.0) >= 100.0
+            whole = whole or (ratio_spec and large and (scan.has("final") or not counted))
             out.water = Water("part" if unit == "part" else "amount", value, unit, whole)
             continue
         if atom.phrase.kind == "garnish" and unit not in ("ml", "oz", "cl", "l", "g"):

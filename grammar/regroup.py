@@ -1,7 +1,7 @@
 """Figures that stand beside a word which changes what they count: before the frames take amounts and counts.
 
-Lives here: "two 70 cl of ...", "2 bottles gin, 70 cl each", "4 doubles (50 ml)", "35 bobby burns at ...", "soda on top
-later". Each changes phrases in place and marks what it explained; nothing here makes a Request.
+Lives here: "two 70 cl of ...", "2 bottles gin, 70 cl each", "4 doubles (50 ml)", "35 bobby burns at ...". Each changes
+phrases in place and marks what it explained; nothing here makes a Request.
 """
 
 import re
@@ -13,7 +13,7 @@ from grammar.phrase import Phrase
 from grammar.pours import counted_pours, poured_in, water_is_in
 from grammar.scan import BOTTLE_SIZES_ML, MOST_BOTTLES, SERVE_LIMIT_ML, Scan, Unclear, rough_ml
 from grammar.sized import sized
-from grammar.words_slang import LATER, RINSES
+from grammar.words_slang import LATER
 
 _SMALL_BOTTLE_ML = 330.0  # smaller than that "2 x 200 ml" may be two pours: common practice, no source
 _LARGEST_SHOT_ML = 75.0  # common practice, no source
@@ -168,10 +168,11 @@ def _glassware(scan: Scan, i: int) -> None:
 
 def _a_double(scan: Scan, i: int) -> None:
     """ "7.50 for a double 50 ml", "a double (50 ml)": the word names the pour and doubles nothing."""
-    j = i + 2 if scan.kind_at(i + 1) == "sep" and scan.items[i + 1].name == "(" else i + 1
+    named = i + 1 if scan.kind_at(i + 1) in _NAMED else i  # "double vodka (50 ml, 40%)"
+    j = named + 2 if scan.kind_at(named + 1) == "sep" and scan.items[named + 1].name == "(" else named + 1
     q = scan.at(j)
     ml = (rough_ml(q.value, q.unit) or 0.0) if q is not None and q.kind == "amount" else 0.0
-    ends = scan.kind_at(j + 1) in ("", "sep", "cue:margin", "cue:pour_cost", "cue:cost", "cue:price")
+    ends = named > i or scan.kind_at(j + 1) in ("", "sep", "cue:margin", "cue:pour_cost", "cue:cost", "cue:price")
     if ends and _LEAST_DOUBLE_ML <= ml <= 2 * _LARGEST_SHOT_ML:
         scan.use(i)
         scan.items[i].kind = "filler"
@@ -240,33 +241,6 @@ def left_free(scan: Scan) -> int | None:
             if scan.kind_at(i) in ("amount", "percent") and (abs(i - c) == 1 or scan.kind_at((i + c) // 2) == "cue:of"):
                 return i
     return None
-
-
-def poured_later(scan: Scan) -> list[str]:
-    """ "soda on top later", "absinthe rinse": names without an amount that are no part of the batch. Marks them."""
-    found: list[str] = []
-    for i in scan.kinds("name", "garnish"):
-        if scan.kind_at(i + 1) == "unknown" and scan.items[i + 1].text in RINSES and scan.kind_at(i - 1) not in _FIGURES:
-            found.append(f"{scan.items[i].text} {scan.items[i + 1].text}")
-            scan.use(i, i + 1)
-            continue
-        wets = i - 2 if scan.kind_at(i - 1) in ("cue:of", "cue:with") else i - 1
-        if scan.kind_at(wets) == "unknown" and scan.items[wets].text in RINSES and scan.kind_at(i + 1) not in _FIGURES:
-            found.append(f"{scan.items[wets].text} of {scan.items[i].text}")
-            scan.use(*range(wets, i + 1))
-            continue
-        if scan.items[i].kind == "garnish":
-            continue
-        near = (scan.kind_at(i - 1), scan.kind_at(i + 1))
-        if near[0] in _FIGURES or near[1] in _FIGURES or scan.items[i].name == "water":
-            continue
-        last = i
-        while (p := scan.at(last + 1)) is not None and not scan.used[last + 1] and p.text in LATER:
-            last += 1
-        if last > i:
-            scan.use(*range(i, last + 1))
-            found.append("top with " + scan.items[i].name)
-    return found
 
 
 def listed_amounts(scan: Scan) -> None:

@@ -210,6 +210,16 @@ class Help:
 
 
 @dataclass(frozen=True, slots=True)
+class Move:
+    """So much more or, negative, less of an ingredient. surely: the figure is the difference, and cannot be the new amount."""
+
+    name: str
+    typed: str
+    by: Measure
+    surely: bool = True
+
+
+@dataclass(frozen=True, slots=True)
 class FollowUp:
     """Change or ask something of the last request. Every field but those set stays as it was."""
 
@@ -222,6 +232,7 @@ class FollowUp:
     swap_share: float = 1.0  # of the old one's amount: "swap half the rye for cognac"
     drop: tuple[str, ...] = ()
     deltas: tuple[Part, ...] = ()  # amounts to add to (or, negative, take from) ingredients; in "times", a factor
+    moves: tuple[Move, ...] = ()
     from_abv: float | None = None  # of a cut: the strength it begins with
     unit: Unit = ""
     meant_unit: Unit = ""  # "oops meant oz": the amounts typed were in this unit

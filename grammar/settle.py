@@ -26,7 +26,7 @@ def settle(out: list[Tok]) -> None:
         if tok.type == "X":
             if left and right and before is not None and after is not None:
                 name_first = i > 1 and out[i - 2].type in ("ING", "CONTEXT")
-                last = i + 2 >= len(out) or out[i + 2].type == "SEP"
+                last = i + 2 >= len(out) or out[i + 2].type == "SEP" or _said_on(out, i)
                 listed = i > 1 and out[i - 2].type in ("SLASH", "COLON") and last  # "30/30/30 x 20"
                 own = tok.spaced and (not after.spaced or (name_first and last) or listed)
                 tok.type = "TIMES" if own else "FOLD"
@@ -39,6 +39,8 @@ def settle(out: list[Tok]) -> None:
             closer = out[i + 2] if i + 2 < len(out) else None
             small = 0 < before.value <= 20 and 0 < after.value <= 20
             free = opener is None or not (opener.type == "CUE" and opener.value in ("from", "at", "cut", "raise", "to"))
+            if opener is not None and closer is not None and opener.type == closer.type == "COLON":
+                free = False  # "2:1 to 1:1" is two ratios
             if opener is not None and opener.value == "at" and (after.value == 1 or max(before.value, after.value) <= 10):
                 free = True  # "at four to one", "gin and fino at 5 to 2": no strength is that low
             if (
@@ -71,7 +73,7 @@ def settle(out: list[Tok]) -> None:
             and out[i + 2].type in ("DRINK", "COUNT", "GUEST")
         ):
             tok.type, tok.value = "CUE", "for"  # "bottles 4 80 margs"
-        elif tok.type == "CUE" and tok.text == "no" and before is not None and before.type == "DRINK" and _numbered(out, i):
+        elif tok.type == "CUE" and tok.text == "no" and before is not None and _titled(out, i) and _numbered(out, i):
             tok.type = "FILL"  # "mai tai no. 1"
             number = out[i + 1] if right else out[i + 2]
             number.type = "FILL"
@@ -225,10 +227,27 @@ def _whole_said(out: list[Tok], i: int) -> bool:
     return closed and joined and k >= 0 and out[k].type in ("UNIT", "VESSEL")
 
 
+_SMALL_NUMBERS = frozenset(range(1, 13))  # a drink's own number
+_HAS_NUMBER = frozenset(["spec", "recipe", "special", "cocktail", "formula"])
+
+
+def _said_on(out: list[Tok], i: int) -> bool:
+    """Whether talk, or what is left out, follows the number after "x": "tonic 120 x 15 no ice"."""
+    talk = out[i + 2].type == "FILL" or out[i + 2].value == "none"
+    return bool(talk and out[i - 1].value >= 10 and out[i + 1].value < LEAST_BOTTLE_ML)
+
+
+def _titled(out: list[Tok], i: int) -> bool:
+    """Whether a drink's name stands before "no", or around it and its number: "mai tai no. 1", "queens park no.3 swizzle"."""
+    named = any(t.type == "WORD" for t in out[max(0, i - 2) : i]) and out[i - 1].type in ("WORD", "FILL")
+    inside = named and i + 2 < len(out) and out[i + 2].type == "DRINK"
+    return out[i - 1].type == "DRINK" or out[i - 1].text in _HAS_NUMBER or inside
+
+
 def _numbered(out: list[Tok], i: int) -> bool:
     """Whether "no" is "number": followed by a small whole number that counts nothing."""
     j = i + 2 if i + 1 < len(out) and out[i + 1].type == "SEP" else i + 1
-    if j >= len(out) or out[j].type != "NUM" or out[j].value not in (1, 2, 3, 4, 5):
+    if j >= len(out) or out[j].type != "NUM" or out[j].value not in _SMALL_NUMBERS:
         return False
     return not (j + 1 < len(out) and out[j + 1].type in ("ING", "UNIT", "COUNT", "PCT"))
 

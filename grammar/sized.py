@@ -120,3 +120,11 @@ def _tops(scan: Scan, i: int) -> bool:
     while scan.kind_at(k) in ("cue:with", "cue:of"):
         k -= 1
     return scan.kind_at(k) in ("cue:top", "cue:rest")
+
+
+OWNS_AMOUNT = ("name", "context", "unknown", "percent")  # what an amount before it may belong to
+
+
+def bottles_counted(scan: Scan, v: Phrase) -> bool:
+    """ "3 bottles 1 L vodka how many 45 ml": the amount behind the bottles is what each of them holds."""
+    return bool(v.amounts) and v.amounts[0] > 1 and scan.has("how_many") and len(scan.kinds("name", "context")) == 1

@@ -1,4 +1,4 @@
-"""What stands around a list of amounts and belongs to all of it: a heading above it, a strength said of several names."""
+"""What stands around a list of amounts: a heading above it, a strength said of several names, brackets behind a name."""
 
 import re
 
@@ -45,3 +45,21 @@ def heading(scan: Scan) -> str:
         return ""
     scan.use(*range(ends[0]))
     return scan.text[head[0].start : head[-1].end]
+
+
+_MEASURES = ("amount", "bare", "same_amount")
+_STRENGTHS = ("percent", "proof")
+
+
+def in_own_brackets(scan: Scan, i: int) -> bool:
+    """Whether the mark at i belongs to brackets with one amount and one strength behind a name: "vodka (50 ml, 40%)"."""
+    first = i
+    while first > 0 and i - first < 4 and not (scan.items[first].kind == "sep" and scan.items[first].name == "("):
+        first -= 1
+    held = scan.items[first + 1 : first + 5]
+    last = next((k for k, p in enumerate(held) if p.kind == "sep" and p.name == ")"), -1)
+    if scan.items[first].name != "(" or last < 2 or first + 1 + last < i or scan.kind_at(first - 1) not in ("name", "context"):
+        return False
+    kinds = [p.kind for p in held[:last] if p.kind != "sep" and not p.is_cue("at", "abv")]
+    measured = sum(k in _MEASURES for k in kinds) == 1 and sum(k in _STRENGTHS for k in kinds) == 1
+    return measured and len(kinds) == 2 and scan.kind_at(first - 2) not in _MEASURES

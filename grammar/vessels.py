@@ -11,9 +11,13 @@ from grammar.phrase import Phrase
 from grammar.pours import said_again
 from grammar.request import Measure, Yield
 from grammar.scan import BOTTLE_SIZES_ML, LEAST_BOTTLE_ML, MOST_BOTTLES, SERVE_LIMIT_ML, Scan, rough_ml
+from grammar.sized import OWNS_AMOUNT, bottles_counted
 
 _CL_SIZES = frozenset([35, 70, 75])  # of those, the ones said in cL
 BIG_UNITS = frozenset(["l", "gallon", "quart", "imp_gallon", "pint", "imp_pint", "imp_quart", "cup", "dl"])
+
+
+_ENDS = ("", "sep", "cue:at", "cue:with")
 
 
 def join_vessels(scan: Scan) -> None:
@@ -84,8 +88,8 @@ def join_vessels(scan: Scan) -> None:
                     )
                     or (
                         q.kind == "amount"
-                        and 90 <= (rough_ml(q.value, q.unit) or 0) <= 3000
-                        and (j == i + 2 or scan.kind_at(j + 1) not in ("name", "context", "unknown", "percent"))
+                        and 90 <= (rough_ml(q.value, q.unit) or 0) <= (60000 if v.amounts else 3000)
+                        and (j == i + 2 or scan.kind_at(j + 1) not in OWNS_AMOUNT or bottles_counted(scan, v))
                     )
                 )
             ):
@@ -206,7 +210,7 @@ def read_volumes(scan: Scan, makes: Yield) -> Yield:
             or (of_a_serve and before2 in ("cue:serve_word", "count"))
             or (of_a_serve and i >= 2 and scan.items[i - 2].kind == "count" and ml < SERVE_LIMIT_ML)
             or (after == "cue:slush" and scan.items[i + 1].text.startswith("pour"))
-            or (before == "cue:at" and after == "cue:each" and not bare and _all_measured(scan))
+            or (before == "cue:at" and after in ("cue:each", "cue:equal") and not bare and _all_measured(scan))
         )  # fmt: skip
         if sized_serve and ml < 1500 and makes.serve is None:
             near = {after, after2, before, before2, scan.kind_at(i + 3)}
@@ -235,7 +239,7 @@ def read_volumes(scan: Scan, makes: Yield) -> Yield:
             or (after == "cue:of" and after2 in ("drink", "ratio", "house", "cue:equal"))
             or (before == "cue:in" and bare and p.value in BOTTLE_SIZES_ML and not _named_next(scan, i))
             or after in ("drink", "ratio", "house", "cue:equal")
-            or (before in ("drink", "house", "ratio") and after in ("", "sep") and (not bare) and ml >= LEAST_BOTTLE_ML)
+            or (before in ("drink", "house", "ratio") and after in _ENDS and (not bare) and ml >= LEAST_BOTTLE_ML)
             or (before == "cue:for" and bare and p.value in BOTTLE_SIZES_ML and p.value >= 300 and not _named_next(scan, i))
         )  # fmt: skip
         if looks_like_volume and bare and not (p.value >= LEAST_BOTTLE_ML and (p.value in BOTTLE_SIZES_ML or p.value >= 300)):
@@ -285,7 +289,7 @@ def _too_little(scan: Scan, ml: float) -> bool:
 def _all_measured(scan: Scan) -> bool:
     """Whether every ingredient has an amount of its own, so that one more "at 90 ml a serve" is the drink's size."""
     names = len(scan.kinds("name", "context"))
-    return bool(scan.kinds("ratio")) or len(scan.kinds("amount", "bare")) > names > 0
+    return bool(scan.kinds("ratio")) or scan.has("equal") or len(scan.kinds("amount", "bare")) > names > 0
 
 
 def _named_next(scan: Scan, i: int) -> bool:

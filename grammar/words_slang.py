@@ -10,7 +10,7 @@ SLANG: str = (
     "|lads|buddy|fella|squire|legend|love you|soz|bang on|spot on|dead on|on the nose|on the dot|bob on"
     "|wise|percentage wise|making up|makes up"
     "|dont count it|don't count it|do not count it|dont count that|not counted|dont include it|not included"
-    "|dont count them|don't count them|line|fill line"
+    "|dont count them|don't count them|line|fill line|overnight|over night"
     "|not in the batch|figure|i figure|dropped in|dropped|dumped in|thrown in|chucked in|tipped in|bunged in|toast|reception"
     "|banquet|gala|brunch|having|drinking|wanting|all up|all told|batch card|prep card"
     "|hiya|heya|hullo|howdy|morning|good morning|good afternoon|good evening|afternoon|g'day"

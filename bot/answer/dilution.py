@@ -149,7 +149,7 @@ def _by_ice(request: Dilution, told: Told, notes: Notes) -> Answer:
     """What stirring or shaking adds to a strength, and to a volume of it when there is one."""
     abv = request.abv
     if abv is None:
-        raise Question("no_strength", request.technique)
+        raise Question("no_strength", "drink before the water")
     if not 0.0 <= abv <= 1.0:
         raise Question("out_of_range", percent(abv), strength=percent(abv))
     undiluted = per_litre(abv, 0.0)

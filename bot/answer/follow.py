@@ -7,6 +7,7 @@ from dataclasses import replace
 
 from bot.answer.follow_ask import asked, find, rough
 from bot.answer.follow_figures import without_spec
+from bot.answer.follow_moves import moved
 from bot.answer.notes import Question
 from grammar.request import (
     Batch,
@@ -75,7 +76,8 @@ def _useful(change: FollowUp) -> bool:
     """Whether an amount in the change changes something: "90 ml" alone does not say of what."""
     if not change.amounts or change.ask:
         return True
-    return change.makes != Yield() or bool(change.parts or change.ratio or change.times or change.deltas or change.drop)
+    moved_on = change.ratio or change.times or change.deltas or change.drop or change.moves
+    return change.makes != Yield() or bool(change.parts or moved_on)
 
 
 def _enough_for(change: FollowUp, recipe: Recipe) -> float | None:
@@ -206,6 +208,7 @@ def _changed(change: FollowUp, recipe: Recipe) -> Recipe:
         if held.value + part.measure.value <= 0:
             raise Question("out_of_range", found=f"{held.value + part.measure.value:g} {part.name}")
         parts[i] = replace(parts[i], measure=replace(held, value=held.value + part.measure.value))
+    parts = moved(parts, recipe, change.moves)
     for part in change.parts:
         if change.ask in ("bottles", "cost") and (part.measure is None or part.price is not None):
             i = find(part.name, replace(recipe, parts=tuple(parts)))

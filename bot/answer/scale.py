@@ -176,6 +176,9 @@ def plan(spec_ml: float, once_ml: float, dose: Dose, want: Wanted, notes: Notes,
     if serves is not None and not ratio and want.base is None and spec_ml > ONE_SERVE_ML:
         if spec_ml / serves > _BIGGEST_SERVE_ML:
             raise Question("too_large", f"{figure(spec_ml / 1000.0)} l for {serves:g} serves", most="5 l a serve")
+        served_ml = want.serve_ml * serves if want.serve_ml is not None and volume_ml is None and not dose.said else spec_ml
+        if want.serve_ml is not None and abs(served_ml - spec_ml) > _SAME * spec_ml:  # "4 L gin, 75 martinis at 60 ml"
+            raise _conflict(serves, want.serve_ml, served_ml, spec_ml)
         notes.assume("whole_batch")
         once_ml, spec_ml = once_ml + spec_ml, 0.0
         dose = replace(dose, per_spec_ml=0.0, once_ml=dose.once_ml + dose.per_spec_ml)

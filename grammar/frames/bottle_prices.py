@@ -171,9 +171,13 @@ def _nearest_name(scan: Scan, span: list[int], used: set[int]) -> int | None:
     return None
 
 
+_A_BOTTLE = re.compile(r"\d (?:a|per) (?:bottle|btl)\b")
+
+
 def take_bottle_prices(scan: Scan, out: FollowUp) -> FollowUp:
     """ "rum is 21 per 700": a price for an ingredient's bottle; then the cost is what is asked."""
     a_litre = any(p.kind == "amount" and p.name == "a" for p in scan.items)
+    a_litre = a_litre or _A_BOTTLE.search(scan.text) is not None
     if not (scan.has("each", "for", "cost", "price") or scan.kinds("money") or a_litre) or not scan.kinds("name", "context"):
         return out
     bottles = bottle_prices(scan) if scan.kinds("money") or scan.has("each", "cost", "price") or a_litre else []

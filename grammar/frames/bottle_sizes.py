@@ -3,6 +3,7 @@
 from grammar.request import Measure
 from grammar.scan import BOTTLE_SIZES_ML, LEAST_BOTTLE_ML, Scan, Unclear, bottled, rough_ml
 
+_OF_EACH = ("cue:of", "cue:each")
 _ASKS_BOTTLES = ("cue:how_many", "cue:bottles")
 
 
@@ -163,7 +164,7 @@ def size_ml_of(scan: Scan) -> float | None:
             and ml >= 500
             and p.kind == "amount"
             and scan.kind_at(i - 1) in ("sep", "cue:in", "cue:from", "cue:of", "cue:how_many")
-            and scan.kind_at(i + 1) in ("", "sep")
+            and (scan.kind_at(i + 1) in ("", "sep", "cue:each") or (scan.kind_at(i + 1), scan.kind_at(i + 2)) == _OF_EACH)
         )
         if ml is not None and ml >= LEAST_BOTTLE_ML and (bracketed or plural or standing or sized):
             scan.use(i)

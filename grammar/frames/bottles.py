@@ -3,7 +3,7 @@
 from dataclasses import replace
 
 from grammar.frames.bottle_sizes import own_sizes, put_together, several_ml, size_ml_of
-from grammar.frames.limited import pours_asked
+from grammar.frames.limited import pour_at_end, pours_asked
 from grammar.frames.spec import numbers_read, read_spec
 from grammar.phrase import Phrase
 from grammar.request import Bottles, BottlesAsk, Measure, Part, Recipe, Yield
@@ -15,7 +15,7 @@ def read_bottles(scan: Scan) -> Bottles:
     """A bottle question. Raises Unclear no_serves, no_amounts, no_volume."""
     join_vessels(scan)
     put_together(scan)
-    if pours_asked(scan):
+    if pours_asked(scan) or pour_at_end(scan):
         return _serves(scan, None, several_ml(scan), size_ml_of(scan), None)
     big = [i for i in scan.kinds("fold") if scan.kind_at(i + 1) == "amount" and bottled(scan.items[i + 1])]
     alone = len(scan.kinds("amount")) == 2 and not scan.kinds("name", "context", "house", "ratio", "count", "guests", "bare")
@@ -143,7 +143,8 @@ def _stock(scan: Scan) -> tuple[float | None, float | None]:
                 size = rough_ml(q.value, q.unit)
                 scan.use(i, i + 1, c)
                 return p.value, p.value * size if size else None
-            asked = scan.items[c].name == "enough" and i < c and scan.kind_at(i + 1) == "cue:of" and len(scan.kinds("amount")) > 1
+            of_it = scan.kind_at(i + 1) in ("cue:of", "name")
+            asked = scan.items[c].name == "enough" and i < c and of_it and len(scan.kinds("amount")) > 1
             if (
                 p.kind == "amount"
                 and scan.kind_at(i - 1) != "fold"  # "3 x 1 L of rum": the three come next

@@ -23,7 +23,7 @@ def read_convert(scan: Scan) -> Convert | Batch:
             scan.use(i, i + 1)  # "litres in a case of 6 70 cl bottles"
     _shares_of(scan)
     to = _target(scan)
-    if to == "pours" or _pours(scan):
+    if to == "pours" or _pours(scan) or _how_many_in(scan):
         return _read_pours(scan)
     lone = len(scan.kinds("amount")) == 1 and not scan.kinds("name", "context", "bare", "ratio", "same_amount")
     if lone and to in _VOLUMES:
@@ -55,12 +55,13 @@ def read_convert(scan: Scan) -> Convert | Batch:
     units = [p for p in scan.items if p.kind == "unit"]
     figures = scan.kinds("amount", "bare", "vessel", "percent", "proof", "ratio", "temperature", "same_amount")
     sort = {ROUGH_ML.get(p.unit) for p in units if p.unit != to} if not figures and _COMPARED.search(scan.text) else set()
-    if len(sort) == 2 and None not in sort:  # "uk pint vs us pint in ml": one of each
+    ones = units_before(scan, units) if not figures and len(units) > 2 else []
+    if ones:  # "tsp and tbsp to ml"
+        items_list.extend(Measure(1.0, p.unit) for p in ones)
+        to = to if to not in {p.unit for p in ones} else units[len(ones)].unit
+    elif len(sort) == 2 and None not in sort:  # "uk pint vs us pint in ml": one of each
         items_list.extend(Measure(1.0, p.unit) for p in units if p.unit != to)
         to = to if len(units) == 3 else "ml"
-    elif not figures and len(units) > 2 and (ones := units_before(scan, units)):
-        items_list.extend(Measure(1.0, p.unit) for p in ones)  # "tsp and tbsp to ml"
-        to = to if to not in {p.unit for p in ones} else units[len(ones)].unit
     elif not figures and len(units) == 2 and not scan.has("convert"):
         first, second = (ROUGH_ML.get(p.unit) for p in units)
         one = re.search(r"\bin (?:an?|one)\b", scan.text) is not None  # "ml in a pint"
@@ -199,6 +200,21 @@ def _target(scan: Scan) -> str:
         first = min(scan.cues("proof_word"))
         return "percent" if first < min(scan.cues("abv", "percent_word")) else "proof"
     return ""
+
+
+def _how_many_in(scan: Scan) -> bool:
+    """ "how many 25 ml in 70 cl": the smaller is counted in the larger."""
+    for c in scan.cues("how_many"):
+        small, large = scan.at(c + 1), scan.at(c + 3)
+        if small is None or large is None or scan.kind_at(c + 2) not in ("cue:in", "cue:from"):
+            continue
+        if small.kind != "amount" or small.unit not in ROUGH_ML:
+            continue
+        held = large.size if large.kind == "vessel" else (large.value, large.unit or "ml")
+        sized = large.kind in ("amount", "vessel") or (large.kind == "bare" and large.value >= 300)
+        if sized and held is not None and small.value * ROUGH_ML[small.unit] < held[0] * ROUGH_ML.get(held[1], 0.0):
+            return True
+    return False
 
 
 def _pours(scan: Scan) -> bool:

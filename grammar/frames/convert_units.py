@@ -2,7 +2,7 @@
 
 from grammar.phrase import Phrase
 from grammar.request import Unit
-from grammar.scan import Scan
+from grammar.scan import Scan, rough_ml
 
 _BRITISH: dict[str, Unit] = {
     "oz": "imp_fl_oz", "us_fl_oz": "imp_fl_oz", "pint": "imp_pint", "quart": "imp_quart", "gallon": "imp_gallon",
@@ -47,6 +47,10 @@ def units_before(scan: Scan, units: list[Phrase]) -> list[Phrase]:
     """ "tsp and tbsp -> ml", "imperial pint in ml and us oz": the units of which one each is to be converted."""
     for c in scan.cues("to", "in"):
         before = [p for p in units if p.start < scan.items[c].start]
-        if before and len(before) < len(units):
+        after = [rough_ml(1.0, p.unit) or 0.0 for p in units if p not in before]
+        if not before or not after:
+            continue
+        larger = min(rough_ml(1.0, p.unit) or 0.0 for p in before) >= min(after)  # not "ml in a uk and a us pint"
+        if larger or scan.items[c].name == "to":
             return before
     return []

@@ -4,36 +4,20 @@ import re
 from dataclasses import replace
 
 from grammar.frames.bottle_prices import bottle_prices
-from grammar.frames.cost_extras import SAYS, asked_unit_as_pour, flat_costs, priced, share_said, spent_on, wanted_share
+from grammar.frames.cost_extras import (
+    SAYS,
+    asked_unit_as_pour,
+    drink_cost_of,
+    flat_costs,
+    priced,
+    share_said,
+    spent_on,
+    wanted_share,
+)
 from grammar.frames.spec import numbers_read, read_spec
 from grammar.request import Cost, Measure, Money, Part, Recipe, Yield
 from grammar.scan import Scan, Unclear
 from grammar.vessels import join_vessels
-
-#: "what do I charge for a 2.50 drink": the figure of the drink whose price is asked for is what it costs
-_PRICE_ASKED = re.compile(
-    r"\b(?:what|how much|whats|what's)\b.*\b(?:charge|price|sell|selling|ask|menu)\b"
-    r"|\b(?:selling|menu|sell|sale) price (?:of|for|on)\b"
-)
-_FIGURED_DRINK = re.compile(
-    r"\b(?:an?|this|that|my|our|the) (?:[$€£] ?)?(\d+(?:[.,]\d+)?) ?(?:[€$£]|dollars?|euros?|eur|bucks?|quid|kr)?"
-    r"[ -](?:drink|cocktail|serve|pour|glass|spritz|sour|martini|negroni|margarita|highball)\b(?! cost)"
-    r"|\bfor (?:[$€£] ?)?(\d+(?:[.,]\d+)?) ?(?:[€$£]|dollars?|euros?)?"
-    r" ?(?:worth )?(?:of|in) (?:booze|liquor|ingredients|product|stock|cost|liquid)\b"
-)
-
-
-def _drink_cost(scan: Scan, shared: bool) -> Money | None:
-    """What a drink costs, where its price is asked for and a share of it is known. Marks it."""
-    figured = _FIGURED_DRINK.search(scan.text) if shared and not scan.has("cost") else None
-    if figured is None or not _PRICE_ASKED.search(scan.text):
-        return None
-    for i in scan.kinds("bare", "money", "count"):
-        p = scan.items[i]
-        if p.start <= figured.start(figured.lastindex or 1) < p.end:
-            scan.use(i)
-            return Money(p.value, p.unit)
-    return None
 
 
 def read_cost(scan: Scan) -> Cost:
@@ -74,7 +58,7 @@ def read_cost(scan: Scan) -> Cost:
         return Cost(recipe, makes, cost, price, pour_cost, margin, markup, tax, tax_in, None, ask)
     scan.use(*[i for i in scan.kinds("amount") if scan.items[i].name == "a"])  # "45 kr a shot"
     makes = Yield()
-    drink_cost = _drink_cost(scan, any(v is not None for v in (pour_cost, margin, markup)))
+    drink_cost = drink_cost_of(scan, any(v is not None for v in (pour_cost, margin, markup)))
     for i in scan.kinds("bare"):  # "batch of 30 costs 63"
         if scan.kind_at(i - 1) == "cue:scale" or (scan.kind_at(i - 1) == "cue:of" and scan.kind_at(i - 2) == "cue:scale"):
             scan.use(i)

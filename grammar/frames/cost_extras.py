@@ -90,15 +90,60 @@ def _priced_at(scan: Scan, i: int) -> bool:
     return led and scan.items[i].value <= _MOST_POUR_COST
 
 
-_LEAST_SHARE, _MOST_SHARE = 10.0, 45.0  # percent of a price that a drink costs: common practice, no source
+#: percent of a price that is the drink's cost, or what is left of it: common practice, no source
+_SHARES = {"pour_cost": (10.0, 45.0), "margin": (50.0, 90.0)}
 
 
 def share_said(scan: Scan, i: int) -> bool:
-    """Whether the figure before "pc" is the share itself: "costs 3.50 at 20 pc", not "3.50 on 20, pc?"."""
+    """Whether the figure before "pc" or "gp" is the share itself: "costs 3.50 at 20 pc", not "3.50 on 20, pc?"."""
     p = scan.items[i]
+    least, most = _SHARES.get(scan.items[i + 1].name, (1.0, 0.0))
     sold = i > 1 and scan.items[i - 2].text.startswith(("sell", "sold", "charg", "menu"))
     led = scan.kind_at(i - 1) in ("cue:at", "cue:want", "cue:for", "cue:to") and not sold
     led = led or (scan.kind_at(i - 1) == "sep" and scan.has("price"))
     asked = scan.text[scan.items[i + 1].end :].lstrip().startswith("?")
     others = [k for k in scan.kinds("bare", "money") if k != i]
-    return led and not asked and bool(others) and p.value % 1 == 0 and _LEAST_SHARE <= p.value <= _MOST_SHARE
+    return led and not asked and bool(others) and p.value % 1 == 0 and least <= p.value <= most
+
+
+_TO_CHARGE = re.compile(
+    r"\b(?:what|how much)(?:'s)? (?:to|(?:do|should|can|would|must) (?:i|we|you)) (?:charge|ask|sell|price)\b"
+)
+
+
+def _cost_to_price(scan: Scan) -> Money | None:
+    """ "what to charge on 2.85 at 20%": the price is asked for, so that the only sum is the cost. Marks it."""
+    sums = scan.kinds("money", "bare")
+    if len(sums) != 1 or scan.has("cost") or not _TO_CHARGE.search(scan.text):
+        return None
+    scan.use(sums[0])
+    return Money(scan.items[sums[0]].value, scan.items[sums[0]].unit)
+
+
+#: "what do I charge for a 2.50 drink": the figure of the drink whose price is asked for is what it costs
+_PRICE_ASKED = re.compile(
+    r"\b(?:what|how much|whats|what's)\b.*\b(?:charge|price|sell|selling|ask|menu)\b"
+    r"|\b(?:selling|menu|sell|sale) price (?:of|for|on)\b"
+)
+_FIGURED_DRINK = re.compile(
+    r"\b(?:an?|this|that|my|our|the) (?:[$€£] ?)?(\d+(?:[.,]\d+)?) ?(?:[€$£]|dollars?|euros?|eur|bucks?|quid|kr)?"
+    r"[ -](?:drink|cocktail|serve|pour|glass|spritz|sour|martini|negroni|margarita|highball)\b(?! cost)"
+    r"|\bfor (?:[$€£] ?)?(\d+(?:[.,]\d+)?) ?(?:[€$£]|dollars?|euros?)?"
+    r" ?(?:worth )?(?:of|in) (?:booze|liquor|ingredients|product|stock|cost|liquid)\b"
+)
+
+
+def drink_cost_of(scan: Scan, shared: bool) -> Money | None:
+    """What a drink costs, where its price is asked for and a share of it is known. Marks it."""
+    lone = _cost_to_price(scan) if shared else None
+    if lone is not None:
+        return lone
+    figured = _FIGURED_DRINK.search(scan.text) if shared and not scan.has("cost") else None
+    if figured is None or not _PRICE_ASKED.search(scan.text):
+        return None
+    for i in scan.kinds("bare", "money", "count"):
+        p = scan.items[i]
+        if p.start <= figured.start(figured.lastindex or 1) < p.end:
+            scan.use(i)
+            return Money(p.value, p.unit)
+    return None

@@ -7,6 +7,7 @@ What leads a group says whether it is the target, the wanted volume or a lot at 
 import re
 from dataclasses import dataclass
 
+from grammar.frames.cut_figures import bare_proof, bottles_need_a_size, in_proof
 from grammar.frames.spec import numbers_read
 from grammar.phrase import Phrase
 from grammar.request import Cut, Lot, Measure
@@ -38,14 +39,15 @@ def read_cut(scan: Scan) -> Cut:
     for p in scan.left("negative"):
         raise Unclear("out_of_range", [p], p.text)
     join_vessels(scan)
-    _sized(scan)
+    bottles_need_a_size(scan)
+    bare_proof(scan)
     by_weight = scan.has("by_weight") or any(p.kind == "unit" and p.unit in ("g", "kg") for p in scan.items)
     scan.use(*scan.kinds("unit"))
     scan.use(*scan.kinds("drink"))
     water = _water_amount(scan)
     groups = _groups(scan)
     target, finished, lots = _roles(groups, water)
-    target = _in_proof(scan, target, lots)
+    target = in_proof(scan, target, lots)
     percents = [p for p in scan.items if p.kind in ("percent", "proof", "bare")]
     if target is None and water is None and finished is not None and lots and lots[0].measure is not None and scan.has("water"):
         water = _topped_up(lots[0].measure, finished)
@@ -66,15 +68,6 @@ def read_cut(scan: Scan) -> Cut:
         lots, water = [*lots, Lot(0.0, water)], None  # some water is in: how much more
     blend = target is not None and _is_blend(lots, target)
     return Cut(tuple(lots), target, finished, water, by_weight, blend)
-
-
-def _sized(scan: Scan) -> None:
-    """Several bottles at hand need a size. Raises Unclear no_volume."""
-    for p in scan.items:
-        several = p.kind == "vessel" and p.size is None and bool(p.amounts) and p.amounts[0] > 1
-        if several and not scan.kinds("amount") and not any(q.kind == "bare" and q.value >= 100 for q in scan.items):
-            sized = f"{scan.text[: p.start]}{p.amounts[0]:g} x 700 ml{scan.text[p.end :]}"
-            raise Unclear("no_volume", [p], "the size of the bottle", sized)
 
 
 def _water_amount(scan: Scan) -> Measure | None:
@@ -108,7 +101,7 @@ def _is_strength(scan: Scan, i: int, lead: str) -> float | None:
         linked = before is not None and before.is_cue("at", "to", "from", "cut", "want", "final", "stock", "make_it")
         of_amount = scan.kind_at(i - 1) == "cue:of" or (before is not None and before.is_cue("of"))
         linked = linked or (of_amount and i >= 2 and scan.items[i - 2].kind in ("amount", "vessel"))
-        arrow = scan.kind_at(i + 1) == "cue:to"
+        arrow = scan.kind_at(i + 1) in ("cue:to", "cue:make_it")
         aside = before is not None and before.is_cue("to") and scan.kind_at(i + 2) in ("", "sep", "cue:final")
         if aside and scan.kind_at(i + 1) == "amount":
             return p.value / 100  # "96 to 40 1 L final"
@@ -264,16 +257,6 @@ def _roles(groups: list[Group], water: Measure | None) -> tuple[float | None, Me
         if named is not None:
             lots.append(Lot(None, named.measure if named.measure is not finished else None, named.name))
     return target, finished, lots
-
-
-def _in_proof(scan: Scan, target: float | None, lots: list[Lot]) -> float | None:
-    """ "100 proof to 86": a bare target is proof too, where as a percentage it could only be a raise."""
-    said = {p.kind for p in scan.items if p.kind in ("percent", "proof")}
-    strengths = [lot.abv for lot in lots if lot.abv is not None]
-    bare = target is not None and any(p.kind == "bare" and p.value == round(target * 100, 9) for p in scan.items)
-    if target is None or not bare or said != {"proof"} or not strengths or target <= max(strengths):
-        return target
-    return target / 2
 
 
 def _topped_up(start: Measure, finished: Measure) -> Measure | None:

@@ -15,6 +15,11 @@ _MIX_ASKED = re.compile(
     r"\bhow much (?:of )?(?:the |my |our )?(?:undiluted |neat |raw |dry )?(?:liquor |spirit |booze |cocktail |drinks? )?"
     r"(?:mix|premix|base|batch|booze|liquor|spirits?|undiluted)\b"
 )
+_IN_OUT = re.compile(
+    r"(?<![\d.,/])(\d+(?:\.\d+)?)\s*(?:ml)?\s+(?:in\W+(?=\d[\d.]*\s*(?:ml)?\s+out\b)"
+    r"|(?:went|goes|gone|grew|grows|came|comes|turned|ended|got) (?:up |out )?(?:to|at|in|into) (?:be )?)"
+    r"(\d+(?:\.\d+)?)\s*(?:ml)?\b(?! ?(?:oz|cl|l)\b)"
+)
 _CAME_OUT = re.compile(r"\b(?:came|comes|come|ended|ends|pours|poured) (?:out|up)\b")
 _OF_THAT = re.compile(
     r"\bof (?:that|it|which|this) (?:(?:is|has to be|must be|should be|to be|being|will be|needs to be) )?(?:just )?water\b"
@@ -40,6 +45,10 @@ def read_dilution(scan: Scan) -> Dilution | Batch | Convert:
         raise Unclear("out_of_range", [p], p.text)
     if is_claimed(scan):
         return _claimed(scan)
+    in_out = _IN_OUT.search(scan.text)
+    if in_out and float(in_out[2]) > float(in_out[1]) > 0:  # "90 in, 118 out": the water is what was gained
+        before, after = float(in_out[1]), float(in_out[2])
+        return Dilution(Measure(before, "ml"), water=Measure(after - before, "ml"))
     join_vessels(scan)
     both = before_and_after(scan)
     if both is not None:
@@ -150,6 +159,9 @@ def _strength_at(scan: Scan) -> int | None:
                 return None  # "75 ml each before water, 24%", "just the water, 45 serves of 75 ml stirred 24%"
             if p.value <= _MOST_WATER and scan.kinds("amount"):
                 raise Unclear("two_readings", [p], f"{p.value * 100:g}% water or {p.value * 100:g}% ABV")
+        iced = bool(scan.kinds("count", "guests", "drink", fresh=False)) and scan.has("technique_stir", "technique_shake")
+        if not said and iced and scan.kind_at(i - 1) == "cue:at" and p.value <= _MOST_WATER and scan.kinds("amount"):
+            raise Unclear("two_readings", [p], f"{p.value * 100:g}% water or {p.value * 100:g}% ABV")
         return i
     counting = ("serve_word", "each", "technique_stir", "technique_shake")
     bares = [

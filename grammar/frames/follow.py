@@ -7,7 +7,8 @@ from grammar.decide_follow import TASTE
 from grammar.frames.as_it_was import take_as_it_was
 from grammar.frames.bottle_prices import take_bottle_prices
 from grammar.frames.follow_bottles import take_bottles
-from grammar.frames.follow_deltas import take_deltas
+from grammar.frames.follow_deltas import take_deltas, take_multiples
+from grammar.frames.follow_moves import take_moves
 from grammar.frames.follow_names import take_names, take_swap
 from grammar.frames.freezer import take_temperature
 from grammar.request import FollowUp, Measure, Money, Water, Yield
@@ -21,6 +22,9 @@ _BOTTLE_IT = re.compile(
     r"\W*(?:and |now |ok |please |pls )*bottle (?:it|them|this|that|these|the lot)(?: up)?(?: now| please| pls)?\W*"
 )
 _MEANT = re.compile(r"\b(?:meant|mean|should|supposed|typo|mistake|wrong)\b")
+
+
+_MORE = frozenset(["more", "extra", "spare", "spares", "additional"])
 
 
 def read_follow(scan: Scan) -> FollowUp:
@@ -46,8 +50,8 @@ def read_follow(scan: Scan) -> FollowUp:
     if out.makes.vessels is not None and not any(scan.left("cue", "percent", "ratio", "temperature")):
         numbers_left(scan)
         return out
-    out = take_deltas(scan, out)
-    out = _multiples(scan, out)
+    out = take_moves(scan, take_deltas(scan, out))
+    out = take_multiples(scan, out)
     out = take_bottle_prices(scan, out)
     out = _start(scan, out)
     out = _units(scan, out)
@@ -87,22 +91,6 @@ def _start(scan: Scan, out: FollowUp) -> FollowUp:
         if p is not None and p.kind in ("percent", "proof") and not scan.used[i + 1]:
             scan.use(i, i + 1)
             return replace(out, from_abv=p.value)
-    return out
-
-
-def _multiples(scan: Scan, out: FollowUp) -> FollowUp:
-    for cue, times in (("double", 2.0), ("triple", 3.0), ("half", 0.5)):
-        if scan.has(cue):
-            scan.use_cues(cue)
-            return replace(out, times=times)
-    for i in scan.kinds("times", "fold"):
-        if scan.items[i].value <= 10 and (len(scan.items) <= 2 or any(p.text in ("that", "it") for p in scan.all)):
-            scan.use(i)
-            return replace(out, times=scan.items[i].value)
-    for i in scan.kinds("bare"):
-        if scan.items[i].value == 0.5 and scan.items[i].text.startswith("half"):
-            scan.use(i)
-            return replace(out, times=0.5)
     return out
 
 
@@ -242,7 +230,7 @@ def _asks(scan: Scan, out: FollowUp) -> FollowUp:
     if (scan.kinds("vessel", fresh=False) and scan.has("how_many")) or (scan.kinds("vessel") and out.parts):
         return replace(out, ask="bottles")
     unmade = out.makes.serves is None and out.makes.guests is None and out.makes.serve is None
-    if scan.has("each", "serve_word") and unmade and not out.parts and not out.amounts:
+    if scan.has("each", "serve_word") and unmade and not (out.parts or out.amounts or out.moves):
         scan.use_cues("each", "serve_word")
         return replace(out, ask="serve")
     if scan.has("water", "dilution") and out.water.how == "unsaid":
@@ -270,7 +258,7 @@ def _money_and_percents(scan: Scan, out: FollowUp) -> FollowUp:
 
 def _bare(scan: Scan, out: FollowUp) -> FollowUp:
     """A bare number left: "make it 12", "12 instead", "4 more serves" are serves; beside "fit" or a bottle it is a size."""
-    more = any(p.text == "more" for p in scan.items)
+    more = any(p.text in _MORE for p in scan.items)
     fewer = any(p.text in ("less", "fewer") for p in scan.items)
     if (more or fewer) and out.makes.serves is not None:
         return replace(

@@ -1,4 +1,4 @@
-"""How much more or less of an ingredient a follow-up wants: by an amount, a share, or so many times what it has."""
+"""How much more or less a follow-up wants, of an ingredient or of all: by an amount, a share, or so many times it."""
 
 from dataclasses import replace
 
@@ -86,3 +86,20 @@ def take_deltas(scan: Scan, out: FollowUp) -> FollowUp:
         deltas.append(Part(scan.items[i].name, Measure(value, q.unit), scan.items[i].text))
         scan.use(i - 2, i - 1, i, *scan.cues("each"))
     return replace(out, deltas=tuple(deltas))
+
+
+def take_multiples(scan: Scan, out: FollowUp) -> FollowUp:
+    """ "double it", "x3": all of it so many times. Marks the words."""
+    for cue, times in (("double", 2.0), ("triple", 3.0), ("half", 0.5)):
+        if scan.has(cue):
+            scan.use_cues(cue)
+            return replace(out, times=times)
+    for i in scan.kinds("times", "fold"):
+        if scan.items[i].value <= 10 and (len(scan.items) <= 2 or any(p.text in ("that", "it") for p in scan.all)):
+            scan.use(i)
+            return replace(out, times=scan.items[i].value)
+    for i in scan.kinds("bare"):
+        if scan.items[i].value == 0.5 and scan.items[i].text.startswith("half"):
+            scan.use(i)
+            return replace(out, times=0.5)
+    return out

@@ -48,6 +48,8 @@ def take_swap(scan: Scan, out: FollowUp) -> FollowUp:
         reverse = text.strip().startswith("use ") or (text.strip().startswith("sub ") and " for " in text)
     if " for " in text and text.strip().startswith("sub "):
         reverse = True
+    if scan.kind_at(a + 1) == "cue:and" and b == a + 2 and not scan.has("swap", "none", "replace"):
+        raise Unclear("two_readings", [scan.items[a], scan.items[b]], f"{scan.items[a].text} and {scan.items[b].text}, for what")
     scan.use(a, b)
     return replace(out, swap=(second, first) if reverse else (first, second))
 

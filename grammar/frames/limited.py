@@ -3,7 +3,7 @@
 import math
 import re
 
-from grammar.scan import LEAST_BOTTLE_ML, SERVE_LIMIT_ML, Scan, rough_ml
+from grammar.scan import LEAST_BOTTLE_ML, SERVE_LIMIT_ML, Scan, bottled, rough_ml
 
 _ASKED = re.compile(r"\bhow (?:many|far|much)\b|\bwhat can (?:i|we) make\b|\b(?:only|just) (?:have|got|has)\b")
 _LEAST = 4.0  # times the amount of one serve from which an amount is what is at hand: common practice, no source
@@ -74,6 +74,22 @@ def batch_poured(scan: Scan) -> bool:
         if ml >= 100.0 and scan.kind_at(j) in ("name", "context"):
             large.add(scan.items[j].name)
     return bool(pours) and len(large) >= 2
+
+
+def pour_at_end(scan: Scan) -> bool:
+    """Whether what is counted is a pour, and all else is bottles: "3 bottles 1 L vodka how many 45 ml"."""
+    if scan.kinds("count", "guests", "times", "ratio", "percent", "money", "unit", "unknown") or scan.has("water", "each", "abv"):
+        return False
+    if len({scan.items[i].name for i in scan.kinds("name", "context")}) > 1:
+        return False
+    for c in scan.cues("how_many"):
+        p = scan.at(c + 1)
+        ends = scan.kind_at(c + 2) in ("", "sep")
+        small = p is not None and p.kind == "amount" and 10.0 <= (rough_ml(p.value, p.unit) or 0.0) < LEAST_BOTTLE_ML
+        large = [q for q in scan.items if q is not p and (q.kind == "vessel" or (q.kind == "amount" and bottled(q)))]
+        if small and ends and large and c > 0:
+            return True
+    return False
 
 
 _OTHER_KINDS = ("count", "guests", "times", "fold", "ratio", "percent", "proof", "money", "drink", "house", "unit", "unknown")

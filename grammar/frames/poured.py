@@ -79,11 +79,15 @@ def scaled_from(scan: Scan) -> float | None:
     return None
 
 
-_NO_WATER_YET = r"before (?:any |the |adding |we add )*(?:water|dilution|diluting)\b"
+_NO_WATER_YET = r"before (?:any |the |adding |we add )*(?:water|dilution|diluting|ice)\b"
 _UNDILUTED_FIRST = re.compile(r"(?<!of )(?<!of the )\b(?:undiluted|pre ?-?dilution)(?: volume| batch)?(?: of| is|:)?\s*$")
 _UNDILUTED_AFTER = re.compile(
-    rf"\s*(?:of )?(?:{_NO_WATER_YET}|(?:undiluted|pre ?-?dilution|unwatered)\b)|\s*of [^%.;\n]{{0,60}}\b{_NO_WATER_YET}"
+    rf"\s*(?:of )?(?:{_NO_WATER_YET}|(?:undiluted|pre ?-?dilution|unwatered|neat)\b)|\s*of [^%.;\n]{{0,60}}\b{_NO_WATER_YET}"
 )
+
+
+_ON_TOP_OF_IT = re.compile(r"\bwater(?: \w+)? on top of (?:that|it|this|the \d)")
+_SO_MUCH_ON_TOP = re.compile(r"\d ?(?:ml|cl|l|oz) (?:of )?(?:\w+ )?water on top\b|\bon top,? (?:add )?\d+ ?(?:ml|cl|oz)\b")
 
 
 def before_water(scan: Scan, recipe: Recipe, makes: Yield) -> tuple[Recipe, Yield]:
@@ -92,7 +96,9 @@ def before_water(scan: Scan, recipe: Recipe, makes: Yield) -> tuple[Recipe, Yiel
     if volume is None or makes.serves is not None or water.how not in ("of_undiluted", "of_finished", "amount"):
         return recipe, makes
     said = [p for p in scan.items if p.kind in ("amount", "bare") and p.value == volume.value]
-    if not any(_UNDILUTED_FIRST.search(scan.text, 0, p.start) or _UNDILUTED_AFTER.match(scan.text, p.end) for p in said):
+    on_top = _ON_TOP_OF_IT.search(scan.text) or (water.how == "amount" and _SO_MUCH_ON_TOP.search(scan.text))
+    told = any(_UNDILUTED_FIRST.search(scan.text, 0, p.start) or _UNDILUTED_AFTER.match(scan.text, p.end) for p in said)
+    if not said or not (on_top or told):
         return recipe, makes
     more = 1 + water.value if water.how == "of_undiluted" else 1 / (1 - water.value)
     if water.how == "amount":

@@ -4,6 +4,7 @@ import math
 import re
 from dataclasses import replace
 
+from grammar.atoms import own_ratios
 from grammar.base_serves import base_serves
 from grammar.frames.guards import agrees, amount_beside_name, one_name_twice, serves_and_volume
 from grammar.frames.limited import take_limit
@@ -46,6 +47,8 @@ def read_spec(scan: Scan, need: bool = True) -> tuple[Recipe, Yield]:
     _drink_kinds(scan)
     listed_amounts(scan)
     limited = take_limit(scan)
+    if len(scan.kinds("name", "context")) > 1:
+        own_ratios(scan)  # "3/4 oz 2:1 syrup" is no size of a serve
     makes = _room_left(scan, claim_yield(scan))
     if limited is not None and makes.serves is None:
         makes = replace(makes, serves=limited)
@@ -159,6 +162,8 @@ def _multiplied(scan: Scan, recipe: Recipe, makes: Yield) -> tuple[Recipe, Yield
     """ "double this: 50 gin ...", "half of this batch: ...": the amounts typed, that many times."""
     times = 2.0 if scan.has("double") else 3.0 if scan.has("triple") else 0.5 if scan.has("half") else None
     if times is None and any(p.kind == "unknown" and p.text == "half" for p in scan.items):
+        if makes.guests is not None:
+            raise Unclear("unclear_number", [p for p in scan.items if p.text == "half"], "half")  # "100 guests, half get ..."
         times = 0.5
         scan.use(*[i for i, p in enumerate(scan.items) if p.kind == "unknown" and p.text == "half"])
     whole_ml = sum(rough_ml(p.measure.value, p.measure.unit) or 0.0 for p in recipe.parts if p.measure is not None)
