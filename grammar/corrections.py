@@ -33,6 +33,9 @@ def _correct_at(phrases: list[Phrase], at: int) -> None:
     while new_at < len(phrases) and _empty(phrases[new_at]):
         new_at += 1
     new = phrases[new_at] if new_at < len(phrases) else None
+    if new is not None and new.kind in ("name", "context"):
+        _correct_named(phrases, at, new_at)
+        return
     if new is None or new.kind not in (*_FIGURES, *_COUNTS):
         return
     after = phrases[new_at + 1] if new_at + 1 < len(phrases) else None
@@ -57,6 +60,30 @@ def _correct_at(phrases: list[Phrase], at: int) -> None:
         first -= 1
     for p in phrases[first:end]:
         p.kind, p.name = "filler", ""
+
+
+def _correct_named(phrases: list[Phrase], at: int, name_at: int) -> None:
+    """ "12 drinks: 45 gin 20 lemon. sorry, gin is 50 not 45": the amount of a name, said behind it; nothing else may follow."""
+    new_at = name_at + 1
+    while new_at < len(phrases) and _empty(phrases[new_at]):
+        new_at += 1
+    new = phrases[new_at] if new_at < len(phrases) else None
+    if new is None or new.kind not in ("bare", "amount"):
+        return
+    name = phrases[name_at].name
+    was = next((j for k in range(at) for j in (k - 1, k + 1) if _is_named(phrases, k, name) and 0 <= j < at
+                and phrases[j].kind in ("bare", "amount")), None)  # fmt: skip
+    rest = [p for p in phrases[new_at + 1 :] if not _empty(p)]
+    if was is None or (rest and not (len(rest) == 1 and rest[0].value == phrases[was].value)):
+        return
+    old = phrases[was]
+    old.value, old.unit, old.text = new.value, new.unit or old.unit, new.text
+    for p in phrases[at:]:
+        p.kind, p.name = "filler", ""
+
+
+def _is_named(phrases: list[Phrase], k: int, name: str) -> bool:
+    return phrases[k].kind in ("name", "context") and phrases[k].name == name
 
 
 def _empty(p: Phrase) -> bool:

@@ -46,6 +46,17 @@ def only_one_kept(scan: Scan) -> bool:
     return bool(refused) and len({scan.items[i].name for i in named} - refused) <= 1
 
 
+def halved(scan: Scan) -> tuple[int, int] | None:
+    """Where the ingredient named twice and the new one stand in "use half vodka half gin for the gin"; None for anything else."""
+    names = scan.kinds("name", "context")
+    halves = [i for i in names if scan.kind_at(i - 1) == "bare" and scan.items[i - 1].value == 0.5]
+    last = names[-1] if names else -1
+    if len(names) != 3 or len(halves) != 2 or halves != names[:2] or scan.kind_at(last - 1) not in ("cue:for", "cue:swap"):
+        return None
+    old = next((i for i in halves if scan.items[i].name == scan.items[last].name), None)
+    return None if old is None else (old, next(i for i in halves if i != old))
+
+
 def may_stand_alone(scan: Scan) -> bool:
     """Whether a message after another may be a request of its own: "1 L of 2:1 syrup", not "make it 12" or "45 gin".
 
@@ -54,7 +65,9 @@ def may_stand_alone(scan: Scan) -> bool:
     lead = scan.items[0] if scan.items else None
     if _OF_THEM.search(scan.text) or re.search(r"\bnot \d", scan.text):
         return False
-    if lead is None or scan.has(*_CHANGE) or lead.is_cue("and", "with", "but", "none", "or") or _IN_PLACE.search(scan.text):
+    if lead is None or halved(scan):
+        return False
+    if scan.has(*_CHANGE) or lead.is_cue("and", "with", "but", "none", "or") or _IN_PLACE.search(scan.text):
         return False
     names = {scan.items[i].name for i in scan.kinds("name", "context")}
     if lead.is_cue("bigger", "smaller") and len(names) <= 1 and not scan.kinds("count", "guests", "drink", "house"):
@@ -83,6 +96,8 @@ def may_stand_alone(scan: Scan) -> bool:
 
 def follows(scan: Scan, spec: bool) -> bool:
     """Whether, with a last request at hand, the message changes or asks of it."""
+    if halved(scan):
+        return True
     items = scan.items
     counted = scan.kinds("count", "guests", "times", "fold")
     names = len({items[i].name for i in scan.kinds("name", "context")})

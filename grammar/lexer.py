@@ -9,7 +9,7 @@ from collections.abc import Iterator
 from grammar.lexer_looks import UNIT_WORDS, below, down_to, parts, watery
 from grammar.lexer_marks import lex_mark
 from grammar.lexicon import LEXICON, Entry, Lexicon
-from grammar.names import repair
+from grammar.names import nearest, repair
 from grammar.pieces import Tok, scan_pieces
 from grammar.settle import PLURAL_SIZES, settle
 from grammar.words_measures import NUMBER_WORDS
@@ -70,6 +70,8 @@ def lex(text: str, lexicon: Lexicon = LEXICON) -> Iterator[Tok]:
                 better = repair(tok.text)
                 if better is not None:
                     raw[i] = tok = Tok("WORD", better, better, tok.start_pos, tok.end_pos, (), tok.spaced)
+                    if following is not None and repairs < MOST_REPAIRS and _second_slips(raw, i, lexicon):
+                        repairs += 1  # "grapfruit jiuce"
                     if better in NUMBER_WORDS:
                         raw[i] = tok = Tok("NUM", float(NUMBER_WORDS[better]), tok.text, tok.start_pos, tok.end_pos)
                     step = _word(raw, i, before, following, lexicon)
@@ -132,7 +134,7 @@ def _second_slips(raw: list[Tok], i: int, lexicon: Lexicon) -> bool:
         return False
     if (_longest(raw, i, lexicon) or (0,))[0] > 1:
         return False
-    better = repair(second.text)
+    better = nearest(second.text, {spelling[1] for spelling, _ in known if len(spelling) > 1}, 4)
     if better is None:
         return False
     raw[i + 1] = Tok("WORD", better, better, second.start_pos, second.end_pos, (), second.spaced)

@@ -71,3 +71,20 @@ def bottles_of(scan: Scan) -> None:
             continue  # "2 bottles of wine, 750 gin", "3 bottles 750 ml: gin 500, fino 250"
         size.kind, size.value, size.unit = "amount", size.value * v.amounts[0], size.unit or "ml"
         scan.use(*[n for n in range(i, at) if not (named and n == j)])
+
+
+_EACH_GETS = re.compile(
+    r"\b(?:each|every|per)(?: \d+(?: ?(?:ml|cl|l))?)? (?:bottle|btl|jug|jar|flask|batch)\b"
+    r"(?: (?:gets|takes|has|holds|is|needs))?"
+)
+
+
+def per_bottle(scan: Scan) -> None:
+    """ "each 750 bottle gets 400 gin 200 bianco vermouth, need 6 bottles": the amounts are a bottle's, and so many times that."""
+    said = _EACH_GETS.search(scan.text)
+    many = [i for i in scan.kinds("vessel") if scan.items[i].size is None and scan.items[i].amounts[:1] > (1.0,)]
+    if said is None or len(many) != 1 or scan.kinds("count", "guests", "times", "fold", "ratio"):
+        return
+    p = scan.items[many[0]]
+    p.kind, p.value, p.name = "times", p.amounts[0], ""
+    scan.use(*[i for i, q in enumerate(scan.items) if said.start() <= q.start < said.end()])

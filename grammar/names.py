@@ -69,9 +69,9 @@ def _meaning(word: str) -> object:
     return word.rstrip("s")
 
 
-def nearest(name: str, choices: Iterable[str]) -> str | None:
-    """Which of a chat's own names was meant, or None: one slip from five letters on, two from nine, never a tie."""
-    allowed = 0 if len(name) < 5 else 1 if len(name) < 9 else 2
+def nearest(name: str, choices: Iterable[str], least: int = 5) -> str | None:
+    """Which of a few names was meant, or None: one slip from five letters on (or `least`), two from nine, never a tie."""
+    allowed = 0 if len(name) < least else 1 if len(name) < 9 else 2
     scored = sorted((OSA.distance(name, choice), choice) for choice in choices)
     if not scored or scored[0][0] > allowed:
         return None

@@ -41,7 +41,8 @@ def lay_ratio(scan: Scan, atoms: list[Atom], out: Reading) -> bool:
         scan.use(*equal)  # "equal parts gin, lime, syrup, 20 ml each": the amount is each one's
         return False
     names = [a for a in atoms if a.kind == "N"]
-    _drop_repeats(names)
+    if not ratios or len(names) > len(scan.items[ratios[0]].values):
+        _drop_repeats(names)
     free = [a for a in names if a.quantity is None and a.phrase.kind != "garnish" and a.known and a.name]
     if out.water.how != "unsaid":
         free = [a for a in free if a.name != "water"]

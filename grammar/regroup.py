@@ -7,7 +7,7 @@ phrases in place and marks what it explained; nothing here makes a Request.
 import re
 
 from grammar.ingredients_strong import LIQUEURS
-from grammar.loads import bottles_of
+from grammar.loads import bottles_of, per_bottle
 from grammar.loose_counts import loose_counts
 from grammar.phrase import Phrase
 from grammar.pours import counted_pours, poured_in, water_is_in
@@ -29,6 +29,7 @@ def regroup(scan: Scan) -> None:
     loose_counts(scan)
     _bottles_named(scan)
     bottles_of(scan)
+    per_bottle(scan)
     sized(scan)
     for i, p in enumerate(scan.items):
         if scan.used[i]:

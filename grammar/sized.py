@@ -23,6 +23,7 @@ def sized(scan: Scan) -> None:
         if p.kind in ("bare", "count"):
             _counted(scan, i, p)
         elif p.kind == "times":
+            _times_so_much(scan, i, p)
             _times_a_bottle(scan, i, p)
         elif p.kind == "unknown" and p.text == "s":
             _plural(scan, i)
@@ -87,6 +88,17 @@ def _times_a_bottle(scan: Scan, i: int, p: Phrase) -> None:
     elif _ml(before) >= LEAST_BOTTLE_ML:
         after.size, after.amounts, after.value = (before.value, before.unit), (p.value,), p.value  # "70 cl x 3 bottles"
         scan.use(i - 1, i)
+
+
+def _times_so_much(scan: Scan, i: int, p: Phrase) -> None:
+    """ "25 guests x 3 drinks x 45 ml tequila": the last is an amount."""
+    unit = scan.at(i + 1)
+    if unit is None or unit.kind != "unit" or scan.used[i + 1] or unit.unit not in ("ml", "cl", "oz"):
+        return
+    j = i + 3 if scan.kind_at(i + 2) == "cue:of" else i + 2
+    if scan.kind_at(j) in ("name", "context") and scan.kind_at(i - 1) in ("cue:serve_word", "count", "drink", "times", "guests"):
+        p.kind, p.unit = "amount", unit.unit
+        scan.use(i + 1)
 
 
 def _plural(scan: Scan, i: int) -> None:

@@ -171,8 +171,8 @@ def read_vessels(scan: Scan, makes: Yield) -> Yield:
         if size_ml is None:
             continue
         first = makes.volume
-        if first is not None and makes.vessel_ml != size_ml and makes.serves is None and not v.amounts:
-            both = (rough_ml(first.value, first.unit) or 0.0) + size_ml  # "a 70 cl and a 1 L bottle, both filled"
+        if first is not None and makes.vessel_ml != size_ml and makes.serves is None:
+            both = (rough_ml(first.value, first.unit) or 0.0) + size_ml * (v.amounts or (1.0,))[0]  # "a 70 cl and a 1 L bottle"
             makes = replace(makes, volume=Measure(both, "ml"), vessels=None, vessel_ml=None)
             continue
         if makes.volume is None:

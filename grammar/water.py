@@ -72,6 +72,9 @@ def read_water(scan: Scan) -> Water:
     if left_out is not None and "%" not in left_out.group():
         scan.use(*[i for i, p in enumerate(scan.items) if left_out.start() <= p.start < left_out.end() and p.kind in _SAID])
         return Water("none")
+    parts = _in_parts(scan)
+    if parts is not None:
+        return parts
     down = [i for i in scan.cues("cut") if scan.items[i].text.startswith("water")]  # "water down 20%"
     if _topped_up(scan):
         return Water("rest")
@@ -87,6 +90,19 @@ def read_water(scan: Scan) -> Water:
             raise Unclear("conflict_total", [scan.items[w]], "two different amounts of water")
         found = read
     return found or Water()
+
+
+def _in_parts(scan: Scan) -> Water | None:
+    """ "one part water to four parts cocktail", "1 part water per 4 parts mix": a share of the undiluted volume. Marks it."""
+    for w in scan.cues("water"):
+        wet, dry, of_what = scan.at(w - 1), scan.at(w + 2), scan.kind_at(w + 3)
+        led = scan.kind_at(w + 1) in ("cue:to", "cue:for", "cue:each", "cue:in", "cue:of")
+        fits = wet is not None and dry is not None and wet.kind == dry.kind == "amount" and wet.unit == dry.unit == "part"
+        mixed = of_what in ("cue:serve_word", "cue:scale", "cue:blend", "cue:recipe_word", "drink", "unknown", "", "sep")
+        if led and fits and mixed and wet is not None and dry is not None and dry.value > 0:
+            scan.use(w - 1, w, w + 1, w + 2, *([w + 3] if of_what not in ("", "sep", "drink") else []))
+            return Water("of_undiluted", wet.value / dry.value)
+    return None
 
 
 def _topped_up(scan: Scan) -> bool:

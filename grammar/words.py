@@ -98,7 +98,8 @@ CUES: dict[str, str] = {
         "|keep liquid|expand|crystallise|crystallize"
     ),
     "headspace": (
-        "headspace|head space|headroom|room to leave|gap to leave|air gap|ullage|swell|swells|swelling|expansion"
+        "headspace|head space|space at the top|space on top|of space|of empty space|empty at the top"
+        "|headroom|room to leave|gap to leave|air gap|ullage|swell|swells|swelling|expansion"
     ),
     "ice_share": "ice share|how icy|how much ice|percent ice|share of ice|amount of ice|ice percent",
     "fridge": "fridge|refrigerator|cooler",

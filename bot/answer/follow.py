@@ -139,6 +139,10 @@ def _made(change: FollowUp, makes: Yield, recipe: Recipe) -> Yield:
     bottled = makes.vessel_ml is not None and makes.serves is None and makes.guests is None
     if bottled and new.serves is not None and not change.counted and new.serves <= _MOST_BOTTLES:
         raise Question("two_readings", found=f"{new.serves:g} bottles or {new.serves:g} serves")
+    if new.each is not None and new.guests is None and new.serves is None:
+        if makes.guests is None:
+            raise Question("no_serves", f"{new.each:g} each")
+        makes = replace(makes, each=new.each)
     if new.guests is not None:
         makes = replace(
             makes,

@@ -125,7 +125,8 @@ def bottles(a: Answer) -> list[Line]:
 def _bottle(b: BottleFacts, alone: bool) -> list[Line]:
     if b.have is None:
         left = "" if b.left_ml is None else f"; {words.left_over(b.left_ml)}"
-        lines = [line("amount", words.buy(b.count, b.size_ml, b.name) + left)]
+        needed = None if alone else b.need_ml  # alone it has a line of its own
+        lines = [line("amount", words.buy(b.count, b.size_ml, b.name, needed) + left)]
         return lines if b.need_ml is None or not alone else [*lines, line("text", words.need(b.need_ml))]
     verdict, figures = words.stock(b.name, b.need_ml, b.have, b.size_ml, b.short_ml or 0.0, b.left_ml)
     lines = [line("amount", verdict), line("text", figures)]

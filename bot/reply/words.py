@@ -212,9 +212,10 @@ def left_over(ml: float) -> str:
     return f"{numbers.ml(ml)} left over" if ml >= 0.5 else "none left over"
 
 
-def buy(count: int, size_ml: float, name: str) -> str:
-    """"Buy 5 × 700 mL gin"."""
-    return f"Buy {count} × {numbers.size(size_ml)} {named(name)}".rstrip()
+def buy(count: int, size_ml: float, name: str, need_ml: float | None = None) -> str:
+    """"Buy 5 × 700 mL gin", "Buy 3 × 700 mL gin for 1800 mL"."""
+    needed = "" if need_ml is None else f" for {numbers.ml(need_ml)}"
+    return f"Buy {count} × {numbers.size(size_ml)} {named(name)}".rstrip() + needed
 
 
 def stock(

@@ -37,7 +37,7 @@ def own_sizes(scan: Scan) -> dict[str, Measure]:
             and asked.kind in ("amount", "bare")
             and not scan.used[i - 1]
             and scan.kind_at(i - 2) in ("cue:how_many", "cue:bottles")
-            and (rough_ml(asked.value, asked.unit) or 0.0) >= 500
+            and (bottled(asked) if asked.kind == "amount" else asked.value >= 500)
         ):
             sizes[name] = Measure(asked.value, asked.unit or "ml")  # "how many 1.75 L tequila, 400 drinks, 40 ml tequila each"
             scan.use(i - 2, i - 1, i)

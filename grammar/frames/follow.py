@@ -24,6 +24,7 @@ _BOTTLE_IT = re.compile(
 _MEANT = re.compile(r"\b(?:meant|mean|should|supposed|typo|mistake|wrong)\b")
 
 
+_MOST_EACH = 6.0  # drinks a guest: common practice, no source
 _MORE = frozenset(["more", "extra", "spare", "spares", "additional"])
 
 
@@ -158,6 +159,13 @@ def _yield(scan: Scan, out: FollowUp) -> FollowUp:
             if scan.kind_at(i + 1) == "cue:each" or scan.kind_at(i - 1) == "cue:each":
                 scan.use(i)
                 makes = replace(makes, each=scan.items[i].value)
+    talk = ("sep", "cue:but", "cue:make_it", "cue:want", "")
+    fresh = [k for k in range(len(scan)) if scan.kind_at(k) not in talk]
+    each = scan.items[fresh[0]] if len(fresh) == 2 and scan.kind_at(fresh[1]) == "cue:each" else None
+    if makes == Yield() and each is not None and each.kind == "bare" and each.value <= _MOST_EACH:
+        scan.use(*fresh)
+        scan.cue_names.discard("each")
+        return replace(out, makes=replace(makes, each=each.value))  # "actually 2 each"
     for i in scan.kinds("vessel"):
         p = scan.items[i]
         if p.size is None:

@@ -20,7 +20,7 @@ def take_bottles(scan: Scan, out: FollowUp) -> FollowUp:
     for i in scan.kinds("fold"):
         q = scan.at(i + 1)
         ml = (rough_ml(q.value, q.unit) or 0.0) if q is not None and q.kind in ("amount", "bare") else 0.0
-        closed = scan.kind_at(i + 2) in ("", "sep")
+        closed = scan.kind_at(i + 2) in ("", "sep", "cue:but")  # "2 x 750 instead"
         if q is not None and ml >= LEAST_BOTTLE_ML and closed and (q.unit or q.value in BOTTLE_SIZES_ML):
             scan.use(i, i + 1)  # "2 x 750"
             many = scan.items[i].value
@@ -29,6 +29,8 @@ def take_bottles(scan: Scan, out: FollowUp) -> FollowUp:
             raise Unclear("unclear_number", [scan.items[i], q], f"{scan.items[i].text} {q.text}")  # "8x60"
     for i in scan.kinds("vessel"):
         v = scan.items[i]
+        if v.size is None and v.amounts and v.amounts[0] > 1 and scan.has("how_much") and scan.has("each"):
+            raise Unclear("no_volume", [v], "the size of the bottle")  # "split over 4 bottles, how much in each"
         if v.size is not None or scan.kinds("name", "context") or scan.has(*_BUYING):
             continue
         at = i

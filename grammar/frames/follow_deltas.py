@@ -2,6 +2,7 @@
 
 from dataclasses import replace
 
+from grammar.decide_follow import halved
 from grammar.request import FollowUp, Measure, Part
 from grammar.scan import Scan, Unclear
 from grammar.words_measures import FRACTION_WORDS
@@ -31,6 +32,10 @@ def _times(scan: Scan, i: int) -> float | None:
 def _swap_some(scan: Scan, out: FollowUp) -> FollowUp:
     """ "swap half the rye for cognac", "replace a third of the gin with fino": that share of it becomes the other. Marks it."""
     names = scan.kinds("name", "context")
+    both = halved(scan)
+    if both is not None:
+        scan.use(*range(names[0] - 1, names[-1] + 1))
+        return replace(out, swap=(scan.items[both[0]].name, scan.items[both[1]].name), swap_share=0.5)
     if len(names) != 2 or not scan.has("swap", "replace", "set_to"):
         return out
     a, b = names

@@ -43,7 +43,7 @@ def read_spec(scan: Scan, need: bool = True) -> tuple[Recipe, Yield]:
     large = thousands(scan)
     regroup(scan)
     base = scaled_from(scan) or base_serves(scan)
-    spare = _spare(scan)
+    spare, more = _spare(scan), _spare_serves(scan)
     _drink_kinds(scan)
     listed_amounts(scan)
     limited = take_limit(scan)
@@ -67,6 +67,10 @@ def read_spec(scan: Scan, need: bool = True) -> tuple[Recipe, Yield]:
     reading.parts = _rest_of_volume(scan, reading.parts, makes)
     recipe = replace(reading.recipe(), base_serves=base, house=house)
     recipe = replace(recipe, notes=recipe.notes + large)
+    if more and makes.serves is None and makes.guests is not None:
+        makes = replace(makes, serves=makes.guests * (makes.each or 1.0) + more, guests=None, each=None)
+    elif more and makes.serves is not None:
+        makes = replace(makes, serves=makes.serves + more)
     if spare and makes.serves is not None:
         makes = replace(makes, serves=float(math.ceil(makes.serves * (1 + spare) - 1e-9)))
     elif spare and makes.guests is not None:
@@ -109,6 +113,17 @@ def _spare(scan: Scan) -> float:
             if p is not None and p.text in SPARE and not scan.used[j] and scan.items[i].value <= 0.5:
                 scan.use(i, j)
                 return scan.items[i].value
+    return 0.0
+
+
+def _spare_serves(scan: Scan) -> float:
+    """ "plus 4 spare": so many serves on top. Marks them."""
+    for i in scan.kinds("bare", "count"):
+        p = scan.at(i + 1)
+        more = scan.kind_at(i - 1) in ("cue:and", "cue:bigger", "cue:with")
+        if more and p is not None and p.text in SPARE and not scan.used[i + 1]:
+            scan.use(i, i + 1)
+            return scan.items[i].value
     return 0.0
 
 
