@@ -48,6 +48,8 @@ def regroup(scan: Scan) -> None:
             _dashes_of(scan, i, p)
         elif p.is_cue("water"):
             _of_which(scan, i)
+        elif p.kind == "vessel":
+            _bottle_and_size(scan, i, p)
         elif p.kind in _NAMED:
             _flavoured(scan, i, p)
             _topped_with_so_much(scan, i)
@@ -111,6 +113,24 @@ def _bottles_poured(scan: Scan, i: int, p: Phrase) -> None:
     after = scan.kind_at(i + 2)
     if ml in BOTTLE_SIZES_ML and ml >= _SMALL_BOTTLE_ML and after in ("cue:of", "percent", "proof", "ratio", *_NAMED):
         p.kind = "fold"
+
+
+def _bottle_and_size(scan: Scan, i: int, p: Phrase) -> None:
+    """ "2 bottles of gin 700 ml", "one bottle of rye (700)": the size behind the name is that of each bottle poured in."""
+    name = i + (2 if scan.kind_at(i + 1) == "cue:of" else 1)
+    opened = scan.kind_at(name + 1) == "sep" and scan.items[name + 1].name == "("
+    at = name + 2 if opened else name + 1
+    size, after = scan.at(at), scan.kind_at(at + 1)
+    if p.size is not None or not p.amounts or scan.kind_at(name) not in _NAMED or size is None or scan.used[at]:
+        return
+    sized = size.kind == "amount" or (size.kind == "bare" and opened)
+    ml = rough_ml(size.value, size.unit or "ml") if sized else None
+    closed = opened or after in ("", "sep", "cue:and", "cue:with")
+    if ml is None or ml < _SMALL_BOTTLE_ML or size.name == "a" or not closed:
+        return
+    p.kind, p.name = "amount", "whole"
+    p.value, p.unit = size.value * p.amounts[0], size.unit or "ml"
+    scan.use(*range(name + 1, at + 1 + opened))
 
 
 def _bottles_named(scan: Scan) -> None:

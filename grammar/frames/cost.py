@@ -281,4 +281,7 @@ def _spec(scan: Scan, bottles: list[Part]) -> tuple[Recipe, Yield]:
         shared = Measure(parts[0].size.value / makes.serves, parts[0].size.unit)  # "26 a bottle, 14 serves out of it"
         parts = [replace(parts[0], measure=shared)]
     parts = [p for p in parts if p.measure is not None or p.price is not None]
+    poured = [b for b in bottles if b.typed and b.name not in {p.name for p in parts}]
+    if 0 < len(parts) < len(bottles) and poured:  # "gin 24/L 50 ml, vermouth 12 a bottle": how much of it is not said
+        raise Unclear("no_amounts", [], poured[0].typed, names=poured[0].typed)
     return replace(recipe, parts=tuple(parts)), makes

@@ -17,7 +17,9 @@ def flat_costs(scan: Scan) -> list[Part]:
     """ "plus 15 cents of sugar and bitters", "lime juice 25 cents a drink": money a serve. Marks them."""
     out: list[Part] = []
     for i in scan.kinds("bare"):  # "tonic .80 a drink": money, by its cents
-        if _CENTS.fullmatch(scan.items[i].text) and scan.kind_at(i - 1) in _EXTRAS and scan.kind_at(i + 1) == "cue:each":
+        owned = scan.kind_at(i - 1) in _EXTRAS and scan.kind_at(i + 1) == "cue:each"
+        added = scan.kind_at(i - 1) == "cue:and" and _spoken(scan, i + 2 if scan.kind_at(i + 1) == "cue:of" else i + 1)
+        if _CENTS.fullmatch(scan.items[i].text) and (owned or added):
             scan.items[i].kind = "money"
     for i in scan.kinds("money"):
         linked = scan.kind_at(i + 1) in ("cue:of", "cue:for")
