@@ -19,6 +19,10 @@ _SMALL_BOTTLE_ML = 330.0  # smaller than that "2 x 200 ml" may be two pours: com
 _LARGEST_SHOT_ML = 75.0  # common practice, no source
 #: below this each, a size in brackets is one measure's, not all of them together: common practice, no source
 _LEAST_SHOT_ML, _LEAST_DOUBLE_ML = 20.0, 35.0
+_ROOM = re.compile(  # "leave 500 ml for ice"
+    r"\bleav(?:e|ing) (?:about |around )?(\d+(?:\.\d+)?) ?(?:ml|cl|l|oz|%|percent)"
+    r" (?:for (?:the )?ice|free|empty|clear|of room|room|space|spare)\b"
+)
 _LEFT = re.compile(r"\b(?:leav(?:e|ing)|minus|less|allow(?:ing)?)\b")
 _NAMED = ("name", "context")
 _FIGURES = ("amount", "bare", "same_amount")
@@ -256,6 +260,9 @@ def _counted_title(scan: Scan, i: int, p: Phrase) -> None:
 
 def left_free(scan: Scan) -> int | None:
     """ "a 1 L bottle, leave 50 ml headspace": where the room to leave stands, an amount or a share; None without."""
+    room = _ROOM.search(scan.text)
+    if room is not None:
+        return next((i for i in scan.kinds("amount", "percent") if scan.items[i].start == room.start(1)), None)
     for c in scan.cues("headspace") if _LEFT.search(scan.text) else ():
         for i in (c - 1, c + 1, c - 2, c + 2):
             if scan.kind_at(i) in ("amount", "percent") and (abs(i - c) == 1 or scan.kind_at((i + c) // 2) == "cue:of"):

@@ -71,6 +71,17 @@ def priced(scan: Scan, i: int) -> bool:
     return False
 
 
+_COST_OF_ALL = re.compile(
+    r"\b\d+ (?:\w+ )?(?:cost|costs|came to|come to|comes to|ran|set) (?:(?:me|us|back|about) ){0,2}\W?\d++(?:\.\d+)?+"
+    r"(?! ?(?:\w+ )?(?:each|per|apiece|a pop|an?)\b| ?%)"
+)
+
+
+def cost_of_all(scan: Scan) -> bool:
+    """ "48 drinks cost me 110": what so many drinks cost is for all of them, unless it says each."""
+    return _COST_OF_ALL.search(scan.text) is not None
+
+
 def spent_on(scan: Scan, makes: Yield) -> bool:
     """ "spent 212 for 80 serves, per drink?": the money is for all of them."""
     many = makes.serves is not None and makes.serves > 1
@@ -149,3 +160,13 @@ def drink_cost_of(scan: Scan, shared: bool) -> Money | None:
             scan.use(i)
             return Money(p.value, p.unit)
     return None
+
+
+def loose_share(scan: Scan) -> tuple[float | None, float | None]:
+    """A percent with "cost" or "margin" somewhere: "price for 20%, cost 2.40" is a pour cost."""
+    left = scan.kinds("percent")
+    if len(left) == 1 and not scan.kinds("name"):
+        scan.use(left[0])
+        value = scan.items[left[0]].value
+        return (None, value) if scan.has("margin") else (value, None)
+    return None, None
