@@ -57,12 +57,36 @@ def halved(scan: Scan) -> tuple[int, int] | None:
     return None if old is None else (old, next(i for i in halves if i != old))
 
 
+#: "3 L of that but gin is 47%": the drink before, in another volume
+_VOLUME_OF_IT = re.compile(
+    r"\b\d+(?:\.\d+)? ?(?:l|ml|cl|litres?|liters?|gal(?:lons?)?|quarts?) of (?:that|it|this|the same)\b"
+    r"(?= *$|[,.;!?]| (?:but|with|and|at|please|pls|now|then|though)\b)"
+)
+
+
+_OWNERS = ("amount", "bare", "percent", "proof", "cue:of", "cue:for", "count", "times", "fold")
+
+
+def one_amount_changed(scan: Scan) -> bool:
+    """ "vermouth 25, water 20%, 36 serves": a name before its one figure, beside water and a count, is no drink of its own."""
+    names = scan.kinds("name", "context")
+    if len(names) != 1 or not scan.has("water", "dilution") or scan.kinds("ratio", "house", "drink"):
+        return False
+    i = names[0]
+    linked = scan.kind_at(i + 1) in ("cue:to", "cue:rest", "cue:at", "cue:set_to", "cue:make_it")
+    figure = i + 2 if linked else i + 1
+    told = scan.kind_at(figure) in ("amount", "bare") and scan.kind_at(figure + 1) in ("", "sep", "cue:and", "cue:with")
+    return told and scan.kind_at(i - 1) not in _OWNERS
+
+
 def may_stand_alone(scan: Scan) -> bool:
     """Whether a message after another may be a request of its own: "1 L of 2:1 syrup", not "make it 12" or "45 gin".
 
     Such a message is read by itself first; only what does not read by itself is taken for a change.
     """
     lead = scan.items[0] if scan.items else None
+    if _VOLUME_OF_IT.search(scan.text) or one_amount_changed(scan):
+        return False
     if _OF_THEM.search(scan.text) or re.search(r"\bnot \d", scan.text):
         return False
     if lead is None or halved(scan):
@@ -112,6 +136,8 @@ def follows(scan: Scan, spec: bool) -> bool:
         return False
     if spec and names == 1 and _OF_THEM.search(scan.text) and len(scan.kinds("bare", "count")) > 1:
         return True  # "gin 40, water 20%, 25 of them"
+    if _VOLUME_OF_IT.search(scan.text) or one_amount_changed(scan):
+        return True
     if spec:
         amounts = len(scan.kinds("amount", "bare"))
         change = cue or scan.has("cut", "raise", "none") or (amounts == 1 and names == 1)

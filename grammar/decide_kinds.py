@@ -269,7 +269,7 @@ def _volumes(scan: Scan) -> int:
 def _leads_strength(scan: Scan, cue: str) -> bool:
     """Whether a strength follows this cue within a few phrases."""
     for i in scan.cues(cue):
-        if cue == "to" and scan.kind_at(i - 1) == "cue:want" and scan.kind_at(i + 1) == "cue:dilution":
+        if cue == "to" and scan.kind_at(i + 1) == "cue:dilution":
             continue  # "need to dilute 2 L by 25%": what "to" leads is the verb
         for j in range(i + 1, min(len(scan.items), i + 5)):
             p = scan.items[j]

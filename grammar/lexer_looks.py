@@ -51,3 +51,9 @@ def watery(raw: list[Tok]) -> bool:
     """Whether a message speaks of water and of no price, so that "20 pc" is a share."""
     said = {t.text for t in raw}
     return not said.isdisjoint(_WET) and said.isdisjoint(_PRICED)
+
+
+def volume_said(after: list[Tok]) -> bool:
+    """Whether "of (the) volume", or "again of water", stands behind a fraction word."""
+    again = len(after) > 1 and after[0].text == "again"
+    return again or (bool(after) and after[-1].value == "by_volume" and after[0].value in ("of", "by_volume"))

@@ -59,7 +59,8 @@ def bottles_of(scan: Scan) -> None:
             continue
         j = i + 2 if scan.kind_at(i + 1) == "cue:of" else i + 1
         named = scan.kind_at(j) in _NAMED
-        at = j + 1 if named else j
+        opened = named and scan.kind_at(j + 1) == "sep" and scan.items[j + 1].name == "("  # "one bottle of rye (700)"
+        at = j + 1 + opened if named else j
         size = scan.at(at)
         fits = size is not None and not scan.used[at] and size.kind in ("amount", "bare") and bottled(size)
         if size is None or not fits or (size.kind == "bare" and size.value not in BOTTLE_SIZES_ML):
@@ -70,6 +71,7 @@ def bottles_of(scan: Scan) -> None:
         if (named and owned) or (not named and (not owned or others)):
             continue  # "2 bottles of wine, 750 gin", "3 bottles 750 ml: gin 500, fino 250"
         size.kind, size.value, size.unit = "amount", size.value * v.amounts[0], size.unit or "ml"
+        size.name = "whole" if named else size.name
         scan.use(*[n for n in range(i, at) if not (named and n == j)])
 
 

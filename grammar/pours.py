@@ -11,8 +11,14 @@ _FIGURES = ("amount", "bare", "same_amount")
 
 
 def water_is_in(scan: Scan, i: int) -> None:
-    """ "90 ml each once the 20% water is in": the word only says when, and WATER_INSIDE what that makes of the serve."""
+    """ "90 ml each once the 20% water is in": the word only says when, and WATER_INSIDE what that makes of the serve.
+
+    "120 ml after stirring", "once shaken 120 ml", "after the ice it's 120 ml" say when, too.
+    """
     j = i + 1
+    if scan.kind_at(j) in ("cue:technique_stir", "cue:technique_shake", "cue:ice"):
+        scan.items[i].kind = "filler"
+        scan.use(i)
     while scan.kind_at(j) in ("percent", "cue:bigger", "cue:and"):
         j += 1
     if scan.kind_at(j) in ("cue:water", "cue:dilution"):

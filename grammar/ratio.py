@@ -89,8 +89,9 @@ def lay_ratio(scan: Scan, atoms: list[Atom], out: Reading) -> bool:
         sized = alone.quantity.phrase if alone.quantity is not None else None
         if sized is not None and (sized.kind == "amount" or sized.value >= 200):
             all_free = [a for a in names if a in free or a is alone]
-            using = re.search(r"\b(?:use|using|got|have|whole|all of|left)\b", scan.text)
-            if using or "with" in _cue_before(scan, alone) or (scan.has("stock") and not _wanted_apart(scan, alone)):
+            using = re.search(r"\b(?:use|using|got|have|whole|all of|left)\b", scan.text) is not None
+            using = using or sized.name == "whole" or "with" in _cue_before(scan, alone)
+            if using or (scan.has("stock") and not _wanted_apart(scan, alone)):
                 _anchor(scan, all_free, values, alone, out, atoms)
                 return True
             free = all_free  # "500 ml 2:1 gin vermouth": the amount is the volume, not the gin

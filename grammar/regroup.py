@@ -1,7 +1,7 @@
 """Figures that stand beside a word which changes what they count: before the frames take amounts and counts.
 
-Lives here: "two 70 cl of ...", "2 bottles gin, 70 cl each", "4 doubles (50 ml)", "35 bobby burns at ...". Each changes
-phrases in place and marks what it explained; nothing here makes a Request.
+Lives here: "4 doubles (50 ml)", "35 bobby burns at ...". Each changes phrases in place and marks what it explained;
+nothing here makes a Request.
 """
 
 import re
@@ -10,15 +10,19 @@ from grammar.ingredients_strong import LIQUEURS
 from grammar.loads import bottles_of, per_bottle
 from grammar.loose_counts import loose_counts
 from grammar.phrase import Phrase
+from grammar.poured_bottles import bottles_named, bottles_poured
 from grammar.pours import counted_pours, poured_in, water_is_in
-from grammar.scan import BOTTLE_SIZES_ML, MOST_BOTTLES, SERVE_LIMIT_ML, Scan, Unclear, rough_ml
+from grammar.scan import SERVE_LIMIT_ML, Scan, Unclear, rough_ml
 from grammar.sized import sized
 from grammar.words_slang import LATER
 
-_SMALL_BOTTLE_ML = 330.0  # smaller than that "2 x 200 ml" may be two pours: common practice, no source
 _LARGEST_SHOT_ML = 75.0  # common practice, no source
 #: below this each, a size in brackets is one measure's, not all of them together: common practice, no source
 _LEAST_SHOT_ML, _LEAST_DOUBLE_ML = 20.0, 35.0
+_ROOM = re.compile(  # "leave 500 ml for ice"
+    r"\bleav(?:e|ing) (?:about |around )?(\d+(?:\.\d+)?) ?(?:ml|cl|l|oz|%|percent)"
+    r" (?:for (?:the )?ice|free|empty|clear|of room|room|space|spare)\b"
+)
 _LEFT = re.compile(r"\b(?:leav(?:e|ing)|minus|less|allow(?:ing)?)\b")
 _NAMED = ("name", "context")
 _FIGURES = ("amount", "bare", "same_amount")
@@ -27,7 +31,7 @@ _FIGURES = ("amount", "bare", "same_amount")
 def regroup(scan: Scan) -> None:
     """All of them, in one pass over the phrases."""
     loose_counts(scan)
-    _bottles_named(scan)
+    bottles_named(scan)
     bottles_of(scan)
     per_bottle(scan)
     sized(scan)
@@ -35,7 +39,7 @@ def regroup(scan: Scan) -> None:
         if scan.used[i]:
             continue
         if p.kind == "bare":
-            _bottles_poured(scan, i, p)
+            bottles_poured(scan, i, p)
             _counted_title(scan, i, p)
             counted_pours(scan, i, p)
         elif p.kind == "unknown" and p.text in ("once", "after"):
@@ -101,34 +105,6 @@ def _half_of_that(scan: Scan, i: int, p: Phrase) -> None:
     p.value, p.unit = (said.value, said.unit) if said.kind != "vessel" or said.size is None else said.size
     p.kind, p.value = "amount" if p.unit else "bare", p.value * _SO_MUCH[p.text]
     scan.cue_names = {q.name for q in scan.items if q.kind == "cue"}
-
-
-def _bottles_poured(scan: Scan, i: int, p: Phrase) -> None:
-    """ "two 70 cl of 37.5% vodka": a count of bottles, as "2 x 70 cl" is."""
-    q = scan.at(i + 1)
-    if q is None or q.kind != "amount" or scan.used[i + 1] or not 1 < p.value <= MOST_BOTTLES or p.value != int(p.value):
-        return
-    ml = rough_ml(q.value, q.unit) or 0.0
-    after = scan.kind_at(i + 2)
-    if ml in BOTTLE_SIZES_ML and ml >= _SMALL_BOTTLE_ML and after in ("cue:of", "percent", "proof", "ratio", *_NAMED):
-        p.kind = "fold"
-
-
-def _bottles_named(scan: Scan) -> None:
-    """ "2 bottles gin, 1 bottle vermouth, 70 cl each": bottles poured in, their size said once for all."""
-    held = [i for i in scan.kinds("vessel") if scan.items[i].amounts and scan.items[i].size is None]
-    named = [i for i in held if scan.kind_at(i + (2 if scan.kind_at(i + 1) == "cue:of" else 1)) in _NAMED]
-    sizes = [i for i in scan.kinds("amount", "bare") if scan.kind_at(i + 1) == "cue:each"]
-    if len(named) < 2 or named != held or len(sizes) != 1:
-        return
-    size = scan.items[sizes[0]]
-    if (rough_ml(size.value, size.unit) or 0.0) < _SMALL_BOTTLE_ML:
-        return
-    scan.use(sizes[0], sizes[0] + 1)
-    for i in named:
-        p = scan.items[i]
-        p.kind, p.name = "amount", "whole"
-        p.value, p.unit = size.value * p.amounts[0], size.unit or "ml"
 
 
 def _measures(p: Phrase) -> None:
@@ -237,6 +213,9 @@ def _counted_title(scan: Scan, i: int, p: Phrase) -> None:
 
 def left_free(scan: Scan) -> int | None:
     """ "a 1 L bottle, leave 50 ml headspace": where the room to leave stands, an amount or a share; None without."""
+    room = _ROOM.search(scan.text)
+    if room is not None:
+        return next((i for i in scan.kinds("amount", "percent") if scan.items[i].start == room.start(1)), None)
     for c in scan.cues("headspace") if _LEFT.search(scan.text) else ():
         for i in (c - 1, c + 1, c - 2, c + 2):
             if scan.kind_at(i) in ("amount", "percent") and (abs(i - c) == 1 or scan.kind_at((i + c) // 2) == "cue:of"):

@@ -10,7 +10,8 @@ from grammar.scan import Scan, Unclear
 
 _SAID = re.compile(r"\s*%?\s*(?:abv|alc|alcohol|vol|proof|strength)\b")  # after a figure: it is a strength
 _SHARE = re.compile(  # "drop the water to 10%", "rye up to 55, water down to 12%"
-    r"\b(?:the|its|that|less|more) (?:water|dilution) (?:down |up |back )?to\b"
+    r"\b(?:the|its|that|less|more|drop|lower|bring|reduce|take|raise|bump|set|put|knock|change|make) (?:water|dilution)"
+    r" (?:down |up |back )?to\b"
     r"|\b(?:up|down) to \d[\d.]* ?\w{0,2},? (?:and )?(?:water|dilution) (?:down |up |back )?to\b"
 )
 _POURED_DOWN = re.compile(r"\b(?:until|till|to get|to reach|to hit)\b")

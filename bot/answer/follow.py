@@ -172,6 +172,12 @@ def _as_many_bottles(many: float, makes: Yield) -> Yield:
     return replace(makes, volume=volume, vessels=many, serves=None, guests=None, each=None)
 
 
+def _largest(part: Part, recipe: Recipe) -> bool:
+    """Whether a part is as large as any that the recipe has: "rum 60, water 10%, 12 serves" may be a new drink."""
+    ml = [rough(p.measure) or 0.0 for p in recipe.parts]
+    return (rough(part.measure) or 0.0) >= max(ml, default=0.0)
+
+
 def _changed(change: FollowUp, recipe: Recipe) -> Recipe:
     """Ingredients with new amounts or strengths, swapped, left out, added; water; the unit that was meant."""
     parts = list(recipe.parts)
@@ -228,6 +234,8 @@ def _changed(change: FollowUp, recipe: Recipe) -> Recipe:
         if i is None:
             if part.measure is None:
                 raise Question("unread", found=part.typed or part.name)
+            if change.makes.serves and change.water.how != "unsaid" and _largest(part, recipe):
+                raise Question("two_readings", f"{part.typed} added to the last drink or a drink of its own")
             unit = part.measure.unit or (parts[0].measure.unit if parts and parts[0].measure else "ml")
             parts.append(replace(part, measure=Measure(part.measure.value, unit)))
             continue

@@ -49,10 +49,14 @@ def _focus(scan: Scan) -> str:
     return ""
 
 
-#: what the ice has made of a drink: "stirred out to 105 ml", "shaken, ends up 120 ml"
-_ICED_TO = re.compile(
-    r"\b(?:stirred|shaken|stir|shake|diluted|comes?|came|ends?|ended|finishe[sd]|out|up|down|grows?|grew)\b[^.;]{0,14}?"
-    r"\b(?:to|at|is|be|as|up|out) (?:about |around |roughly )?\d+(?:\.\d+)? ?(?:ml|cl|oz)\b"
+_BY_ICE = r"(?:stir\w*|shak\w+|ice|dilut\w+)"
+_VOLUME = r"(?:about |around |roughly )?(\d+(?:\.\d+)?) ?(?:ml|cl|oz)\b"
+#: what the ice has made of a drink: "stirred out to 105 ml", "shaken, ends up 120 ml", "once stirred it's 105 ml"
+_GROWN_TO = re.compile(
+    rf"\b(?:{_BY_ICE}|comes?|came|ends?|ended|finishe[sd]|grows?|grew)\b[^.;\d]{{0,14}}?"
+    rf"\b(?:to|till|until|at|is|it'?s|be|as|up|out) {_VOLUME}"
+    rf"|\b{_VOLUME} (?:after|once|when) (?:the |it is |it's )?{_BY_ICE}"
+    rf"|\b(?:after|once|when) (?:the |it is |it's )?{_BY_ICE}(?: it'?s| it is| is|,)? {_VOLUME}"
 )
 _CLAIM = re.compile(
     r"\b(?:come|comes|came|work|works) (?:out )?(?:to|at|as) (?:about |around )?(\d+(?:[.,]\d+)?) ?(?:%|abv|percent)?[ ?!.]*$"
@@ -85,19 +89,35 @@ def read_strength(scan: Scan) -> Strength:
             makes,
             at_c,
         )
+    grown = _grown_to(scan)
     recipe, makes = read_spec(scan)
     measured = [rough_ml(p.measure.value, p.measure.unit) for p in recipe.parts if p.measure is not None and p.measure.unit]
     total = sum(m or 0.0 for m in measured)
     held = rough_ml(makes.volume.value, makes.volume.unit) if makes.volume is not None else None
     if held and makes.serves is None and recipe.water.how == "unsaid" and 0 < total < held * 0.98 and None not in measured:
         recipe = replace(recipe, water=Water("rest"), parts=tuple(replace(p, whole=True) for p in recipe.parts))
+    if grown is not None and recipe.water.how == "unsaid":
+        parts = tuple(replace(p, whole=True) for p in recipe.parts)
+        return Strength(replace(recipe, water=Water("rest"), parts=parts), Yield(volume=grown), at_c)
     inside = re.search(r"\bin (?:a |an )?\d+\s*(?:ml|cl|oz)\b", scan.text)
-    serve = rough_ml(makes.serve.value, makes.serve.unit) if makes.serve is not None else None
-    iced = bool(serve) and _ICED_TO.search(scan.text) is not None and None not in measured and 0 < total < (serve or 0.0)
-    if makes.serve is not None and makes.serves is None and recipe.water.how == "unsaid" and (inside or iced):
+    if makes.serve is not None and makes.serves is None and recipe.water.how == "unsaid" and inside:
         makes = replace(makes, volume=makes.serve, serve=None)  # "25 ml gin in a 175 ml drink"
         recipe = replace(recipe, water=Water("rest"))
     return Strength(recipe, makes, at_c)
+
+
+def _grown_to(scan: Scan) -> Measure | None:
+    """ "60 gin 30 vermouth, stirred to 120 ml": the size of one drink that the ice's water has made. Marks it."""
+    if scan.kinds("ratio", "count", "guests", "times", "fold", "house") or scan.has("equal", "water", "dilution"):
+        return None
+    said = _GROWN_TO.search(scan.text)
+    at = said.start(said.lastindex) if said is not None and said.lastindex else -1
+    for i in scan.kinds("amount"):
+        named = scan.kind_at(i + 1) in ("name", "context", "percent", "proof", "cue:of")
+        if scan.items[i].start == at and not named:
+            scan.use(i)
+            return measure(scan.items[i])
+    return None
 
 
 _LINKS = ("cue:of", "cue:at", "vessel")

@@ -7,8 +7,10 @@ from grammar.frames.bottle_prices import bottle_prices
 from grammar.frames.cost_extras import (
     SAYS,
     asked_unit_as_pour,
+    cost_of_all,
     drink_cost_of,
     flat_costs,
+    loose_share,
     priced,
     share_said,
     spent_on,
@@ -37,7 +39,7 @@ def read_cost(scan: Scan) -> Cost:
     if pour_cost is None and margin is None:
         pour_cost = wanted_share(scan)
     if pour_cost is None and margin is None:
-        pour_cost, margin = _loose_share(scan)
+        pour_cost, margin = loose_share(scan)
     markup = _markup(scan)
     known = {"pour_cost": pour_cost, "margin": margin}
     ask = next((name for name in asks if known.get(name) is None), asks[0] if asks else "")
@@ -78,7 +80,7 @@ def read_cost(scan: Scan) -> Cost:
         scan.use(left[0])  # "price on the board 16, ingredient budget at 21%"
         price = Money(scan.items[left[0]].value, scan.items[left[0]].unit)
     cost, price = _unlabelled(scan, cost, price, pour_cost, margin, markup)
-    if cost is not None and scan.has("final") and makes.serves is not None and makes.serves > 1:
+    if cost is not None and (scan.has("final") or cost_of_all(scan)) and makes.serves is not None and makes.serves > 1:
         cost = Money(cost.value / makes.serves, cost.currency)  # "30 drinks cost 63 total"
     if cost is None and price is None:
         raise Unclear("no_price", [p for p in scan.items if p.kind == "cue"], ask)
@@ -163,16 +165,6 @@ def _share(scan: Scan, cue: str) -> float | None:
             scan.use(j)
             return p.value
     return None
-
-
-def _loose_share(scan: Scan) -> tuple[float | None, float | None]:
-    """A percent with "cost" or "margin" somewhere: "price for 20%, cost 2.40" is a pour cost."""
-    left = scan.kinds("percent")
-    if len(left) == 1 and not scan.kinds("name"):
-        scan.use(left[0])
-        value = scan.items[left[0]].value
-        return (None, value) if scan.has("margin") else (value, None)
-    return None, None
 
 
 def _markup(scan: Scan) -> float | None:
@@ -281,4 +273,7 @@ def _spec(scan: Scan, bottles: list[Part]) -> tuple[Recipe, Yield]:
         shared = Measure(parts[0].size.value / makes.serves, parts[0].size.unit)  # "26 a bottle, 14 serves out of it"
         parts = [replace(parts[0], measure=shared)]
     parts = [p for p in parts if p.measure is not None or p.price is not None]
+    poured = [b for b in bottles if b.typed and b.name not in {p.name for p in parts}]
+    if 0 < len(parts) < len(bottles) and poured:  # "gin 24/L 50 ml, vermouth 12 a bottle": how much of it is not said
+        raise Unclear("no_amounts", [], poured[0].typed, names=poured[0].typed)
     return replace(recipe, parts=tuple(parts)), makes

@@ -17,7 +17,9 @@ def flat_costs(scan: Scan) -> list[Part]:
     """ "plus 15 cents of sugar and bitters", "lime juice 25 cents a drink": money a serve. Marks them."""
     out: list[Part] = []
     for i in scan.kinds("bare"):  # "tonic .80 a drink": money, by its cents
-        if _CENTS.fullmatch(scan.items[i].text) and scan.kind_at(i - 1) in _EXTRAS and scan.kind_at(i + 1) == "cue:each":
+        owned = scan.kind_at(i - 1) in _EXTRAS and scan.kind_at(i + 1) == "cue:each"
+        added = scan.kind_at(i - 1) == "cue:and" and _spoken(scan, i + 2 if scan.kind_at(i + 1) == "cue:of" else i + 1)
+        if _CENTS.fullmatch(scan.items[i].text) and (owned or added):
             scan.items[i].kind = "money"
     for i in scan.kinds("money"):
         linked = scan.kind_at(i + 1) in ("cue:of", "cue:for")
@@ -67,6 +69,17 @@ def priced(scan: Scan, i: int) -> bool:
         if p.is_cue("price"):
             return True
     return False
+
+
+_COST_OF_ALL = re.compile(
+    r"\b\d+ (?:\w+ )?(?:cost|costs|came to|come to|comes to|ran|set) (?:(?:me|us|back|about) ){0,2}\W?\d++(?:\.\d+)?+"
+    r"(?! ?(?:\w+ )?(?:each|per|apiece|a pop|an?)\b| ?%)"
+)
+
+
+def cost_of_all(scan: Scan) -> bool:
+    """ "48 drinks cost me 110": what so many drinks cost is for all of them, unless it says each."""
+    return _COST_OF_ALL.search(scan.text) is not None
 
 
 def spent_on(scan: Scan, makes: Yield) -> bool:
@@ -147,3 +160,13 @@ def drink_cost_of(scan: Scan, shared: bool) -> Money | None:
             scan.use(i)
             return Money(p.value, p.unit)
     return None
+
+
+def loose_share(scan: Scan) -> tuple[float | None, float | None]:
+    """A percent with "cost" or "margin" somewhere: "price for 20%, cost 2.40" is a pour cost."""
+    left = scan.kinds("percent")
+    if len(left) == 1 and not scan.kinds("name"):
+        scan.use(left[0])
+        value = scan.items[left[0]].value
+        return (None, value) if scan.has("margin") else (value, None)
+    return None, None

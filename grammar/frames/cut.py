@@ -6,6 +6,7 @@ What leads a group says whether it is the target, the wanted volume or a lot at 
 
 import re
 from dataclasses import dataclass
+from itertools import pairwise
 
 from grammar.frames.cut_figures import bare_proof, bottles_need_a_size, in_proof
 from grammar.frames.spec import numbers_read
@@ -48,6 +49,9 @@ def read_cut(scan: Scan) -> Cut:
     groups = _groups(scan)
     target, finished, lots = _roles(groups, water)
     target = in_proof(scan, target, lots)
+    strong = next((q for p, q in pairwise(scan.items) if p.is_cue("how_much") and q.kind in ("percent", "proof")), None)
+    if strong is not None and strong.value == target and len(lots) == 1 and 0 < (lots[0].abv or 0) < target:
+        finished, target, lots = lots[0].measure, lots[0].abv, [Lot(target)]  # "how much 40% do I cut to have 750 at 20%"
     percents = [p for p in scan.items if p.kind in ("percent", "proof", "bare")]
     if target is None and water is None and finished is not None and lots and lots[0].measure is not None and scan.has("water"):
         water = _topped_up(lots[0].measure, finished)

@@ -24,6 +24,7 @@ _CAME_OUT = re.compile(r"\b(?:came|comes|come|ended|ends|pours|poured) (?:out|up
 _OF_THAT = re.compile(
     r"\bof (?:that|it|which|this) (?:(?:is|has to be|must be|should be|to be|being|will be|needs to be) )?(?:just )?water\b"
 )
+_OF_IT = re.compile(r"(?:%|percent|pct|half|third|quarter|fifth|sixth|eighth|tenth) of (?:that|it|this|which|the lot)\b")
 _CLAIMED = re.compile(r"\b(?:is|are|was) (?:that|it|this|we) (?:at )?(?:about )?(\d+(?:\.\d+)?) ?%")
 _SHARE_ASKED = re.compile(r"\b(?:percent(?:age)?|dilution)\b|%")
 
@@ -121,6 +122,8 @@ def read_dilution(scan: Scan) -> Dilution | Batch | Convert:
         volume, finished = None, volume  # "24 x 100 ml bottles negroni, 22% dilution": full, the water inside
     if of_finished and finished is None and volume is not None and scan.kinds("vessel", fresh=False):
         volume, finished = None, volume  # "5 L keg, water to be 18 % of the finished keg"
+    if finished is not None and volume is None and _OF_IT.search(scan.text):
+        of_finished = True  # "water is 22% of that, final is 3 L": what was said is the finished volume
     if share is not None and not 0 <= share <= (0.999 if of_finished else 5):
         raise Unclear("out_of_range", [p for p in scan.items if p.kind == "percent"], f"{share * 100:g} % water")
     if share is None and water is None and not technique:

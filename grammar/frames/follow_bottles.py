@@ -20,9 +20,10 @@ def take_bottles(scan: Scan, out: FollowUp) -> FollowUp:
     for i in scan.kinds("fold"):
         q = scan.at(i + 1)
         ml = (rough_ml(q.value, q.unit) or 0.0) if q is not None and q.kind in ("amount", "bare") else 0.0
-        closed = scan.kind_at(i + 2) in ("", "sep", "cue:but")  # "2 x 750 instead"
+        end = i + 3 if scan.kind_at(i + 2) in ("cue:with", "cue:of") else i + 2  # "fill 3 x 750 with that"
+        closed = scan.kind_at(end) in ("", "sep", "cue:but")  # "2 x 750 instead"
         if q is not None and ml >= LEAST_BOTTLE_ML and closed and (q.unit or q.value in BOTTLE_SIZES_ML):
-            scan.use(i, i + 1)  # "2 x 750"
+            scan.use(*range(i, end))  # "2 x 750"
             many = scan.items[i].value
             return replace(out, makes=replace(out.makes, vessels=many, vessel_ml=ml, volume=Measure(ml * many, "ml")))
         if q is not None and q.kind == "bare" and closed:

@@ -83,6 +83,10 @@ def take_deltas(scan: Scan, out: FollowUp) -> FollowUp:
             or q.kind not in ("amount", "bare")
             or scan.used[i - 2]
         ):
+            bare = scan.at(i + 2) if scan.kind_at(i + 1) == "sep" else None
+            alone = bare is not None and bare.kind in ("amount", "bare") and scan.kind_at(i + 3) in ("", "sep", "cue:each")
+            if sign is not None and sign.is_cue("smaller", "bigger") and alone and bare is not None:
+                raise Unclear("two_readings", [bare], f"{bare.text} {scan.items[i].text} or {bare.text} {sign.text}")
             told = scan.kinds(*_FIGURES) or scan.has("how_much", "what")
             if sign is not None and sign.is_cue("smaller", "bigger") and not told:
                 raise Unclear("no_amounts", [scan.items[i]], scan.items[i].text, names=scan.items[i].text)

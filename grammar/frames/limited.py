@@ -53,7 +53,7 @@ def anchors(scan: Scan) -> bool:
     names = [p.name for p in scan.items if p.kind == "name"]
     if not scan.kinds("ratio") or scan.has("bottles", "enough"):
         return False
-    for i in scan.kinds("amount"):
+    for i in scan.kinds("amount", "bare"):
         named = scan.at(i + 2 if scan.kind_at(i + 1) == "cue:of" else i + 1)
         large = (rough_ml(scan.items[i].value, scan.items[i].unit) or 0.0) >= SERVE_LIMIT_ML
         if large and named is not None and named.kind == "name" and names.count(named.name) > 1:
