@@ -202,7 +202,7 @@ def read_volumes(scan: Scan, makes: Yield) -> Yield:
         sized_serve = (
             (after == "cue:each" and after2 in ("cue:final", "cue:dilution"))
             or (after == "cue:final" and after2 in ("cue:each", "cue:serve_word"))
-            or (not bare and ml < 600.0 and (after == "cue:serve_word" or (before == "cue:how_many" and after in ("drink", "house"))))
+            or (not bare and ml < 600.0 and (after == "cue:serve_word" or (before == "cue:how_many" and after == "drink")))
             or (after == "cue:final" and not leads and ml < SERVE_LIMIT_ML and not bare and unit not in BIG_UNITS)
             or (before == "cue:final" and ml < SERVE_LIMIT_ML and unit not in BIG_UNITS and _in_each(scan, i, ml))
             or (before in ("cue:serve_word",) and not bare and not _named_next(scan, i))
