@@ -57,3 +57,10 @@ def volume_said(after: list[Tok]) -> bool:
     """Whether "of (the) volume", or "again of water", stands behind a fraction word."""
     again = len(after) > 1 and after[0].text == "again"
     return again or (bool(after) and after[-1].value == "by_volume" and after[0].value in ("of", "by_volume"))
+
+
+def whole_said(after: list[Tok]) -> bool:
+    """Whether "of the finished", "of the undiluted" stands behind a fraction word."""
+    whole = ("final", "undiluted")
+    led = len(after) > 1 and after[0].value == "of" and after[1].value in whole
+    return led or (bool(after) and after[0].value in whole and after[0].text.startswith("of "))

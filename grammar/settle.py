@@ -3,7 +3,7 @@
 The last step of lexing. Changes terminals in place; nothing here knows what a phrase is.
 """
 
-from grammar.lexer_looks import volume_said
+from grammar.lexer_looks import volume_said, whole_said
 from grammar.pieces import Tok
 from grammar.scan import LEAST_BOTTLE_ML
 from grammar.words_measures import FRACTION_WORDS
@@ -274,9 +274,7 @@ def _is_share(out: list[Tok], i: int) -> bool:
         and any(t.value == "water" for t in out[i + 3 : i + 8])
     )  # "a fifth of that has to be water"
     of_that = of_that or (i + 1 < len(out) and out[i + 1].text == "of it" and any(t.value == "water" for t in out[i + 2 : i + 6]))
-    of_whole = len(after) > 1 and after[0].value == "of" and after[1].value in ("final", "undiluted")
-    of_whole = of_whole or (volume_said(after) and any(t.value == "water" for t in out))  # "one fifth of the volume"
-    of_whole = of_whole or (bool(after) and after[0].value in ("final", "undiluted") and after[0].text.startswith("of "))
+    of_whole = whole_said(after) or (volume_said(after) and any(t.value == "water" for t in out))
     watery = bool(before) and before[-1].type == "CUE" and before[-1].value in ("water", "dilution")
     by = i > 1 and any(t.text == "by" for t in out[max(0, i - 2) : i])
     return of_whole or of_water or of_that or watery or by or wet

@@ -199,11 +199,10 @@ def read_volumes(scan: Scan, makes: Yield) -> Yield:
         of_a_serve = before in ("cue:of", "cue:at") and not bare and after not in ("name", "context")
         leads = after == "cue:final" and after2 in ("amount", "vessel")  # "cranberry 1 oz, yield 1.5 L"
         # "95 ml each finished", "finished serve 95 ml", "90 ml serves", "serve 100 ml"
-        asked = before == "cue:how_many" and after in ("drink", "house")
         sized_serve = (
             (after == "cue:each" and after2 in ("cue:final", "cue:dilution"))
             or (after == "cue:final" and after2 in ("cue:each", "cue:serve_word"))
-            or (not bare and ml < 600.0 and (after == "cue:serve_word" or asked))
+            or (not bare and ml < 600.0 and (after == "cue:serve_word" or (before == "cue:how_many" and after == "drink")))
             or (after == "cue:final" and not leads and ml < SERVE_LIMIT_ML and not bare and unit not in BIG_UNITS)
             or (before == "cue:final" and ml < SERVE_LIMIT_ML and unit not in BIG_UNITS and _in_each(scan, i, ml))
             or (before in ("cue:serve_word",) and not bare and not _named_next(scan, i))
