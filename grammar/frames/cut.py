@@ -35,6 +35,9 @@ class Group:
 _SO_IT_IS = re.compile(r"\b(?:so|until|till) (?:that )?it(?:'?s| (?:is|gets|comes|reaches|hits))(?: down)?(?: at| to)? $")
 
 
+_IS_THEN = re.compile(r"\bso\b.*\b(?:is|becomes|turns into|comes to) $")
+
+
 def read_cut(scan: Scan) -> Cut:
     """A cut. Raises Unclear no_strength (a strength is missing), out_of_range, unclear_number."""
     for p in scan.left("negative"):
@@ -140,6 +143,8 @@ def _groups(scan: Scan) -> list[Group]:
             continue
         if p.kind in ("bare", "percent", "proof") and p.value <= 100 and _SO_IT_IS.search(scan.text, 0, p.start):
             close("to")  # "add water to my 60% rum so its 40"
+        elif p.kind in ("percent", "proof") and group.strength is not None and _IS_THEN.search(scan.text, 0, p.start):
+            close("to")  # "water needed so 2 L of 38% is 30%"
         strength = _is_strength(scan, i, group.lead)
         if strength is not None:
             if group.strength is not None:
