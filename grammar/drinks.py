@@ -58,6 +58,7 @@ DRINKS: dict[str, tuple[str, ...]] = {
     "bee's knees": ("bees knees", "bee knees", "bee's knee", "bees kness"),
     "gold rush": ("gold rushes",),
     "grog": ("grogs",),
+    "carajillo": ("carajillos",),
     "gimlet": ("gimlets", "gin gimlet", "gin gimlets", "vodka gimlet", "vodka gimlets"),
     "southside": ("southsides", "south side", "south sides"),
     "clover club": ("clover clubs",),

@@ -49,7 +49,7 @@ def loose_counts(scan: Scan) -> None:
                 scan.use(*[k for k in (i - 1,) if k >= 0 and scan.kind_at(k) in ("unknown", "sep")])
             elif laid and p.value > 1 and p.value == int(p.value) and _in_total(scan, i):
                 p.kind = "count"  # "gin, fino, all equal, fifteen in total"
-            elif p.value > 1 and _bracketed(scan, i):
+            elif p.value > 1 and (_bracketed(scan, i) or _heads(scan, i)):
                 p.kind = "count"  # "Batch (20): 60 gin ..."
             elif scan.kind_at(i - 1) == "cue:for" and p.value > 1 and _names_first(scan, i):
                 p.kind = "count"  # "americano for 10 bitter red aperitif 30 sweet vermouth 30 soda 60"
@@ -71,6 +71,14 @@ def _bracketed(scan: Scan, i: int) -> bool:
     before, after = scan.at(i - 1), scan.at(i + 1)
     held = before is not None and after is not None and before.name == "(" and after.name == ")"
     return held and scan.kind_at(i - 2) in ("cue:scale", "cue:recipe_word", "drink", "house")
+
+
+def _heads(scan: Scan, i: int) -> bool:
+    """Whether the figure at i stands between a title and a colon at the start: "carajillo 12: 45 coffee liqueur ..."."""
+    colon = scan.at(i + 1)
+    titled = 0 < i <= 4 and all(scan.kind_at(k) in ("unknown", "drink", "house") for k in range(i))
+    listed = scan.kind_at(i + 2) in ("bare", "amount") and scan.kind_at(i + 3) in ("name", "context", "cue:of", "unknown")
+    return titled and listed and colon is not None and colon.kind == "sep" and colon.name == ":"
 
 
 def _names_first(scan: Scan, i: int) -> bool:
