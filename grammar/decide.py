@@ -27,7 +27,7 @@ _HEALTH_WORDS = (
     r"drive|driving|drove|breathaly[sz]er|drink[\s-]?driv\w*|(?:over|under) the limit|legal limit|hung ?over|hangovers?|drunk"
     r"|tipsy|wasted|sober(?:ed)?|pregnan\w*|breast ?feed\w*|medication|meds|ibuprofen|paracetamol|aspirin|antibiotics?"
     r"|antidepressants?|pills?|diabet\w*|overdose|poison\w*|blood alcohol|bac|liver|alcoholic person|blackout|black out"
-    r"|hammered|medicine"
+    r"|hammered|medicine|(?:safe|too much|ok|okay|how much|how many)(?: is it)?(?: for me)? to drink"
 )
 HEALTH = re.compile(rf"\b(?:{_HEALTH_WORDS})\b")
 

@@ -155,7 +155,8 @@ def _setting(scan: Scan, text: str, numbers: int) -> str:
         )
         and (
             re.search(
-                r"\b(?:set|default|imperial|first|before|currency|country|metric|euros?|dollars?|pounds|us ounces?)\b",
+                r"\b(?:set|default|imperial|first|before|currency|country|metric|euros?|dollars?|pounds"
+                r"|(?:us|uk|british) (?:ounces?|oz))\b",
                 text,
             )
         )

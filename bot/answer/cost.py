@@ -11,7 +11,7 @@ from bot.answer.amounts import WEIGHTS, measured_serves, ml_of, ounce_ml
 from bot.answer.ingredients import shelf_bottle
 from bot.answer.notes import Notes, Question, figure, percent
 from bot.answer.resolve import resolve
-from bot.answer.spec import Item, Spec
+from bot.answer.spec import Item, Spec, with_house
 from bot.core import cost as core
 from bot.core.facts import Answer, CostFacts
 from bot.core.units import G_PER
@@ -104,7 +104,7 @@ def _costed(request: Cost, told: Told, notes: Notes) -> _Costed:
 
 
 def _of_spec(recipe: Recipe, request: Cost, told: Told, notes: Notes) -> _Costed:
-    for part in recipe.parts:
+    for part in with_house(recipe, told).parts:
         if part.measure is None:
             raise Question("no_amounts", part.typed or part.name, names=part.typed or part.name)
     spec = resolve(recipe, request.makes, told, notes)

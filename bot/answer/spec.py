@@ -90,19 +90,27 @@ def with_house(recipe: Recipe, told: Told) -> Recipe:
     if saved is None:
         raise Question("no_house_spec", recipe.house, name=recipe.house)
     changed = {part.name: part for part in recipe.parts}
-    parts = [changed.pop(part.name, part) for part in saved.parts]
+    parts = [_with_said(part, changed.pop(part.name, None)) for part in saved.parts]
     parts += changed.values()
     return replace(
         saved,
         parts=tuple(part for part in parts if part.measure is None or part.measure.value != 0.0),
         water=saved.water if recipe.water.how == "unsaid" else recipe.water,
-        drink=saved.drink or recipe.house,
+        drink=recipe.house,  # as it is called now: it may have been renamed
         base_serves=recipe.base_serves if recipe.base_serves is not None else saved.base_serves,
         garnish=saved.garnish + recipe.garnish,
         technique=recipe.technique or saved.technique,
         notes=recipe.notes,
         house="",
     )
+
+
+def _with_said(part: Part, said: Part | None) -> Part:
+    """A saved ingredient with what a message says of it: its amount, or only a bottle's price, size and strength."""
+    if said is None or said.measure is not None:
+        return said or part
+    abv = said.abv if said.abv is not None else part.abv
+    return replace(part, price=said.price or part.price, size=said.size or part.size, abv=abv)
 
 
 def masses(items: Iterable[Item]) -> Liquid:

@@ -90,7 +90,7 @@ def _turn(request: Request, told: Told, now: datetime, remembers: bool) -> Turn:
             made, told = answer_setting(request, told)
             return Turn(made, told, request)
         case House():
-            made, told = answer_house(request, told, _last_recipe(told))
+            made, told = answer_house(request, told, _last_recipe(told) if request.do == "save" else None)
             return Turn(made, told, request, request.do == "forget_all")
         case FollowUp():
             request = _followed(request, told)

@@ -78,7 +78,7 @@ def read_house(scan: Scan, do: str, verb: int) -> House:
         return House(do, house[0].name)
     name = tidy_name(_strip(text)) or tidy_name(_strip(scan.text[: scan.items[verb].start]))
     if not name:
-        raise Unclear("no_house_spec", [scan.items[verb]], "which one")
+        raise Unclear("unread", [scan.items[verb]], scan.text.strip())
     return House(do, name)
 
 
