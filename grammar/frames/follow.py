@@ -172,7 +172,8 @@ def _yield(scan: Scan, out: FollowUp) -> FollowUp:
             continue
         scan.use(i)
         many = p.amounts[0] if p.amounts else 1.0
-        if not p.amounts and p.name == "bottles" and scan.kind_at(i - 1) in ("cue:in", "cue:to") and not out.parts:
+        led = scan.kind_at(i - 1) in ("cue:in", "cue:to") or ("?" in scan.text and not scan.kinds("bare", "count", "cue", "name"))
+        if not p.amounts and p.name == "bottles" and led and not out.parts:
             out = replace(out, ask="fit")  # "put it in 500s": how many of them
         makes = replace(makes, vessels=many, vessel_ml=rough_ml(*p.size), volume=Measure(p.size[0] * many, p.size[1]))
     amounts: list[Measure] = []
