@@ -9,7 +9,7 @@ from grammar.later import poured_later
 from grammar.phrase import Phrase
 from grammar.request import Measure, Part, Recipe, Water
 from grammar.scan import Scan, Unclear
-from grammar.surroundings import heading, in_own_brackets
+from grammar.surroundings import counted_under, heading, in_own_brackets
 
 SYRUPS = frozenset(
     [
@@ -157,7 +157,13 @@ def _title(scan: Scan, out: Reading) -> None:
         while scan.kind_at(j) in ("unknown", "context", "drink", "garnish"):
             j += 1
         end, nxt = scan.at(j), scan.at(j + 1)
-        if end is None or end.kind != "sep" or not any(scan.items[k].kind == "unknown" for k in range(first, j)):
+        if end is None or not any(scan.items[k].kind == "unknown" for k in range(first, j)):
+            continue
+        if first == 0 and counted_under(scan, j):
+            out.title = scan.text[scan.items[0].start : scan.items[j - 1].end]
+            scan.use(*range(j))
+            return
+        if end.kind != "sep":
             continue
         lists = nxt is not None and (
             nxt.kind in ("amount", "bare", "count", "times", "ratio", "name") or nxt.is_cue("serve_word", "serves_base", "for")

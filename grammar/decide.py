@@ -169,7 +169,9 @@ def _kind(scan: Scan, spec: bool) -> str:
     cold = cold or asked_below(scan)
     if cold and (scan.has("abv", "least", "slush") or spec) and not counted and not (spec and scan.kinds("vessel")):
         return "freezer"
-    frozen = scan.has("freezer", "point", "headspace", "ice_share") or (
+    cold_drink = [i for i in scan.cues("freezer") if items[i].text == "frozen" and scan.kind_at(i + 1) in ("drink", "count")]
+    in_freezer = len(scan.cues("freezer")) > len(cold_drink)  # "frozen margarita": the drink's name
+    frozen = in_freezer or scan.has("point", "headspace", "ice_share") or (
         scan.has("slush")
         and (
             scan.kinds("temperature", "negative")

@@ -2,7 +2,7 @@
 
 import re
 
-from grammar.decide_wants import all_measured, at_to, brought_down, small_spec, to_fill, wants_weaker
+from grammar.decide_wants import all_measured, at_to, brought_down, shares_of_all, small_spec, to_fill, wants_weaker
 from grammar.frames.limited import anchors, batch_poured, pour_at_end, pours_asked
 from grammar.frames.syrup import SYRUPS, WEIGHTS
 from grammar.scan import Scan, rough_ml
@@ -192,7 +192,7 @@ def is_cut(scan: Scan, percents: list[int], names: list[int]) -> bool:
     ethanol = {items[i].name for i in names if items[i].name != "water"}
     if len(ethanol) > 1:
         ethanol.discard("spirit")  # "96% neutral spirit ... spirit? water?": said again
-    if len([p for p in items if p.kind == "amount" and p.unit == "part"]) > 1:
+    if len([p for p in items if p.kind == "amount" and p.unit == "part"]) > 1 or shares_of_all(scan, percents, names):
         return False
     strengths = len(percents) + len(
         [i for i in scan.kinds("bare") if items[i].value <= 100 and scan.kind_at(i - 1) in ("cue:at", "cue:from")]

@@ -18,7 +18,7 @@ SWEETENERS: dict[str, tuple[str, ...]] = {
     "rich demerara syrup": ("rich demerara", "rich dem", "rich dem syrup", "rich demerera",
                             "rich demarara syrup", "rich turbinado syrup", "rich brown sugar syrup"),
     "gum syrup": ("gomme", "gomme syrup", "gum", "gum arabic syrup"),
-    "cane syrup": ("sugar cane syrup", "sirop de canne", "canne syrup"),
+    "cane syrup": ("sugar cane syrup", "syrup de canne", "canne syrup"),
     "honey syrup": ("honey simple", "honey sirup", "honey mix"),
     "rich honey syrup": ("rich honey",),
     "honey": ("hunny", "runny honey", "raw honey"),
@@ -54,7 +54,7 @@ SWEETENERS: dict[str, tuple[str, ...]] = {
     "lemon cordial": ("lemon sherbet",),
     "cordial": ("cordials", "squash"),
     "oleo saccharum": ("oleo", "oleo sacharum", "oleo saccarum", "citrus sherbet", "sherbet"),
-    "sugar": ("sugars", "white sugar", "caster sugar", "castor sugar", "granulated sugar", "cane sugar",
+    "sugar": ("sugars", "sucrose", "white sugar", "caster sugar", "castor sugar", "granulated sugar", "cane sugar",
               "table sugar", "superfine sugar", "bar sugar", "fine sugar", "powdered sugar", "icing sugar"),
     "demerara sugar": ("brown sugar", "raw sugar", "turbinado", "demerera sugar", "turbinado sugar",
                        "muscovado sugar", "panela"),
@@ -62,7 +62,7 @@ SWEETENERS: dict[str, tuple[str, ...]] = {
 
 JUICES: dict[str, tuple[str, ...]] = {
     "lime juice": ("lime", "limes", "fresh lime", "fresh lime juice", "lime jce", "lj", "limejuice",
-                   "lime jus", "lime j", "juice lime", "lm juice", "lime jc", "juice of lime"),
+                   "lime jus", "lime j", "line juice", "juice lime", "lm juice", "lime jc", "juice of lime"),
     "lemon juice": ("lemon", "lemons", "fresh lemon", "fresh lemon juice", "lemon jce", "lemonjuice",
                     "lemon j", "lem", "lem juice", "lemon jus", "juice of lemon"),
     "lime acid": ("citric acid solution", "acid solution", "lime super juice", "super lime", "super juice"),

@@ -127,7 +127,7 @@ WINES: dict[str, tuple[str, ...]] = {
 LIQUEURS: dict[str, tuple[str, ...]] = {
     "liqueur": ("liqueurs", "liquer", "liquers", "liqeur", "liquere"),
     "orange liqueur": ("orange liquer", "orange liqeur", "liqueur orange", "orange cordial"),
-    "triple sec": ("trip sec", "triplesec", "tripple sec", "trp sec"),
+    "triple sec": ("trip sec", "tripe sec", "triplesec", "tripple sec", "trp sec"),
     "curacao": ("dry curacao", "orange curacao", "curacoa", "curaco", "blue curacao", "curacau"),
     "mandarin liqueur": ("mandarine liqueur", "tangerine liqueur"),
     "maraschino liqueur": ("maraschino", "mara", "marasch", "maraschino liquer", "marachino"),

@@ -17,12 +17,17 @@ _BEFORE_SERVES = ("amount", "name", "context", "drink", "house", "vessel")
 _LOADS = frozenset(["lots", "units", "rounds", "sets", "goes", "times"])
 BY_COUNT = re.compile(r"\bby (\d+)\s*(?:$|[,;:\n!?)]|\.(?!\d))")
 _LABELLED = re.compile(r"\b(?:count|feeds?|serving|number of (?:drinks|serves|cocktails)|quantity)\b ?[:=]? ?$")
+_RECKONED = re.compile(
+    r"\bso (?:that's |thats |it's |its |make it |call it )?(\d+) ?(?:in all|in total|total|all told|altogether|overall)[\s.!?]*$"
+)
+_SO_MANY = ("in total", "in all", "altogether", "all told")
 _IN_TOTAL = ("in total", "total", "altogether", "in all", "overall")
 
 
 def loose_counts(scan: Scan) -> None:
     """Turn them into counts, in one pass over the phrases."""
     trays_of(scan)
+    reckoned(scan)
     ratio = bool(scan.kinds("ratio")) or scan.has("equal")
     laid = ratio and len(scan.kinds("bare")) == 1 and not scan.kinds("amount", "count", "guests", "times", "fold", "vessel")
     for i, p in enumerate(scan.items):
@@ -49,6 +54,9 @@ def loose_counts(scan: Scan) -> None:
                 scan.use(*[k for k in (i - 1,) if k >= 0 and scan.kind_at(k) in ("unknown", "sep")])
             elif laid and p.value > 1 and p.value == int(p.value) and _in_total(scan, i):
                 p.kind = "count"  # "gin, fino, all equal, fifteen in total"
+            elif _of_spec_before(scan, i, p):
+                p.kind = "count"  # "60 gin 20 lime, 10 in all"
+                scan.use(i + 1)
             elif p.value > 1 and (_bracketed(scan, i) or _heads(scan, i)):
                 p.kind = "count"  # "Batch (20): 60 gin ..."
             elif scan.kind_at(i - 1) == "cue:for" and p.value > 1 and _names_first(scan, i):
@@ -64,6 +72,27 @@ def loose_counts(scan: Scan) -> None:
             scan.use(i)
         elif p.kind == "fold":
             _amount_times(scan, i, p)
+
+
+def reckoned(scan: Scan) -> None:
+    """ "we are 9 and i'll have two, so 10 in all": the sum is the count, and the figures of its clause are explained."""
+    said = _RECKONED.search(scan.text)
+    if said is None:
+        return
+    at = next((i for i, p in enumerate(scan.items) if p.start == said.start(1)), None)
+    if at is None or scan.items[at].kind not in ("bare", "count") or scan.used[at] or scan.items[at].value <= 1:
+        return
+    first = max((i for i, p in enumerate(scan.items[:at]) if p.kind == "sep" and p.name in ".;\n!?"), default=-1) + 1
+    named = max((i for i in range(first, at) if scan.kind_at(i) in ("name", "context", "drink", "house")), default=-1)
+    if named >= 0 and scan.kind_at(named + 1) in ("bare", "amount") and named + 1 < at:
+        return  # "gin 60 lime 20 so 9 in all": the last name's own amount is no guest
+    clause = range(max(first, named + 1), at)
+    if any(scan.kind_at(i) in ("amount", "percent", "ratio") for i in clause):
+        return
+    scan.items[at].kind = "count"
+    scan.use(*[i for i in clause if scan.kind_at(i) in ("bare", "count", "guests", "cue:stock", "cue:each", "unknown")])
+    if scan.kind_at(at + 1) == "cue:final":
+        scan.use(at + 1)
 
 
 def _bracketed(scan: Scan, i: int) -> bool:
@@ -102,6 +131,21 @@ def _in_total(scan: Scan, i: int) -> bool:
     if behind and ends and final:
         scan.use(i + 1)
     return behind and ends and (final or scan.kind_at(i - 1) != "sep")
+
+
+def _of_spec_before(scan: Scan, i: int, p: Phrase) -> bool:
+    """Whether the figure at i, "in total" behind it, counts what amounts before their names make; not if it is their sum."""
+    ends = scan.kind_at(i + 1) == "cue:final" and scan.items[i + 1].text in _SO_MANY and scan.kind_at(i + 2) in ("", "sep")
+    if not ends or p.value <= 1 or p.value != int(p.value) or scan.kinds("count", "guests", "times", "fold"):
+        return False
+    named = scan.kinds("name", "context")
+    spec = [k for k, q in enumerate(scan.items[:i]) if q.kind == "bare"]
+    if len(spec) < 2 or not all(k + 1 in named for k in spec) or p.value >= LEAST_BOTTLE_ML:
+        return False
+    if abs(sum(scan.items[k].value for k in spec) - p.value) < 0.5:
+        scan.use(i, i + 1)  # "60 gin 20 lime, 80 in total"
+        return False
+    return True
 
 
 def _serves_said_after(scan: Scan, i: int, p: Phrase) -> None:

@@ -14,6 +14,7 @@ from grammar.decide import decide
 from grammar.decide_follow import may_stand_alone
 from grammar.decide_of_last import points_back
 from grammar.decide_wants import asks_enough
+from grammar.degrees import degrees_of_strength
 from grammar.frames.batch import read_batch, read_strength
 from grammar.frames.bottles import read_bottles
 from grammar.frames.convert import read_convert
@@ -102,6 +103,7 @@ def scan_of(cleaned: Cleaned, known: Known = Known()) -> Scan:
     plain = cleaned.text
     phrases = read_phrases(plain, lexicon)
     asks_enough(phrases)
+    degrees_of_strength(phrases)
     correct(phrases)
     if known.house and not any(p.kind == "house" for p in phrases):
         plain_fixed = _house_typo(plain, phrases, known.house)

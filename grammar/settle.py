@@ -35,7 +35,7 @@ def settle(out: list[Tok]) -> None:
                 tok.type = "TIMES" if right else "FOLD" if left else "FILL"
         elif tok.type == "DASH" and left and right and _set_off(out, i):
             tok.type, tok.value = "SEP", "-"  # "vermouth 30 - 10 drinks"
-        elif tok.type == "CUE" and tok.text == "to" and left and right and before is not None and after is not None:
+        elif tok.text in ("to", "too") and tok.type != "WORD" and left and right and before is not None and after is not None:
             opener = out[i - 2] if i > 1 else None
             closer = out[i + 2] if i + 2 < len(out) else None
             small = 0 < before.value <= 20 and 0 < after.value <= 20

@@ -29,6 +29,16 @@ def shared_strength(scan: Scan) -> None:
         scan.use(*range(first, i + 1))
 
 
+def counted_under(scan: Scan, end: int) -> bool:
+    """Whether unknown words up to `end` head a count and then a spec: "palate cleanser, 60 covers at 35 ml: gin 1, lime 1"."""
+    mark, count = scan.at(end), scan.at(end + 1)
+    closed = mark is not None and (mark.is_cue("for") or (mark.kind == "sep" and mark.name == ","))
+    counts = count is not None and count.kind in ("count", "guests", "fold", "times")
+    if not closed or not counts or scan.kinds("drink", "house") or any(p.kind != "unknown" for p in scan.items[:end]):
+        return False
+    return len({scan.items[i].name for i in scan.kinds("name", "context")}) > 1
+
+
 def heading(scan: Scan) -> str:
     """A first line without a figure, above lines that each have one and a name, is a title: "whisky sour mix". Marks it."""
     ends = [i for i, p in enumerate(scan.items) if p.kind == "sep" and p.name == "\n"]

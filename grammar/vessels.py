@@ -207,7 +207,7 @@ def read_volumes(scan: Scan, makes: Yield) -> Yield:
             or (before == "cue:final" and ml < SERVE_LIMIT_ML and unit not in BIG_UNITS and _in_each(scan, i, ml))
             or (before in ("cue:serve_word",) and not bare and not _named_next(scan, i))
             or (before == "cue:each" and after == "cue:final")
-            or (of_a_serve and before2 in ("cue:serve_word", "count"))
+            or (of_a_serve and before2 in ("cue:serve_word", "count", "guests"))
             or (of_a_serve and i >= 2 and scan.items[i - 2].kind == "count" and ml < SERVE_LIMIT_ML)
             or (after == "cue:slush" and scan.items[i + 1].text.startswith("pour"))
             or (before == "cue:at" and after in ("cue:each", "cue:equal") and not bare and _all_measured(scan))

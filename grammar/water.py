@@ -127,6 +127,7 @@ def _one(scan: Scan, w: int) -> Water | None:
     if left is not None and right is not None:
         before = scan.at(left - 1)
         owned = before is not None and before.kind in ("name", "context") and not scan.used[left - 1]
+        owned = owned and not _shares_first(scan, right)
         left, right = (None, right) if owned else (left, None)
     chosen = left if left is not None else right
     if chosen is not None:
@@ -182,6 +183,13 @@ def _one(scan: Scan, w: int) -> Water | None:
         scan.use(w, *scan.cues("rest"))  # "make up to 2 L with water"
         return Water("rest")
     return None
+
+
+def _shares_first(scan: Scan, right: int) -> bool:
+    """Whether every share stands before its name, the one at `right` too: "60% rum 30% water 10% lime"."""
+    named = ("name", "context")
+    first = scan.kinds("percent", fresh=False)[0]
+    return scan.kind_at(right + 1) in named and scan.kind_at(first - 1) not in named and scan.kind_at(first + 1) in named
 
 
 def starts_volume(scan: Scan, i: int) -> bool:

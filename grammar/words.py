@@ -59,7 +59,7 @@ CUES: dict[str, str] = {
     ),
     "in": "in|as|expressed in|given in",
     "and": "and|&|n|plus|+|then|also|und|y|et",
-    "with": "with|w|w/|using|including|incl|inc",
+    "with": "with|w|w/|using|containing|contains|including|incl|inc",
     "for": "for|4 x",
     "or": "or|vs|versus",
     "equals": "=|equals to|equal to|is equal to",

@@ -54,13 +54,13 @@ FRACTION_WORDS: dict[str, float] = {
 #: short forms of a word that stands inside longer spellings, and other words for a measure of no fixed size
 ALIASES: dict[str, str] = {
     "liq": "liqueur", "lqr": "liqueur", "jce": "juice", "syr": "syrup", "nip": "measure", "nips": "measures", "tot": "measure",
-    "tots": "measures",
+    "tots": "measures", "syrop": "syrup", "sirop": "syrup", "surup": "syrup",
 }  # fmt: skip
 
 COUNTED: str = (
     "pour|pours|serve|serves|srv|srvs|srvgs|serving|servings|drink|drinks|cocktail|cocktails|portion|portions|bevs|bev"
     "|covers drinks|rounds|round|glasses|drnks|drinx|orders|serv|servs|pcs|units of it|coupes|flutes|flute"
-    "|tumblers|welcome glass|welcome glasses|welcome cocktails|welcome drinks|welcome drink|samples|tasters"
+    "|copa|copas|tumblers|welcome glass|welcome glasses|welcome cocktails|welcome drinks|welcome drink|samples|tasters"
 )
 GUESTS: str = (
     "guest|guests|people|ppl|pax|person|persons|pers|heads|covers|punters|of us|customers|guest list|peeps"
@@ -77,5 +77,6 @@ VESSELS: dict[str, float | None] = {
     "glass bottle": None, "glass bottles": None, "swing top": None, "swing tops": None, "fifth": 750.0, "fifths": 750.0,
     "magnum": 1500.0, "growler": None, "growlers": None, "demijohn": None, "magnums": 1500.0, "hip flask": None,
     "pot": None, "pots": None, "handle": 1750.0,
-    "handles": 1750.0, "minis": None, "miniatures": None, "mini bottles": None, "tank": None, "bots": None, "bot": None,
+    "handles": 1750.0, "minis": None, "miniatures": None, "mini bottles": None, "tank": None, "cans": None,
+    "bag in box": None, "bag in a box": None, "bags in box": None, "boxed bag": None, "bots": None, "bot": None,
 }  # fmt: skip

@@ -8,7 +8,7 @@ SLANG: str = (
     "obvs|obviously|innit|tho|btw|fyi|tbh|ofc|defo|deffo|defs|definitely|of course|yeah|yea|yep|yh|basically"
     "|literally|bloody|flipping|frigging|effing|cheeky|proper|wanna|kinda|sorta|pal|matey|guv|bruv|bro|fam|hun|babe"
     "|lads|buddy|fella|squire|legend|love you|soz|bang on|spot on|dead on|on the nose|on the dot|bob on"
-    "|wise|percentage wise|making up|makes up"
+    "|pairing|pairings|wise|percentage wise|making up|makes up"
     "|dont count it|don't count it|do not count it|dont count that|not counted|dont include it|not included"
     "|dont count them|don't count them|line|fill line|overnight|over night"
     "|not in the batch|figure|i figure|dropped in|dropped|dumped in|thrown in|chucked in|tipped in|bunged in|toast|reception"

@@ -6,7 +6,7 @@ from dataclasses import replace
 from grammar.frames.freezer import temperature_said
 from grammar.frames.spec import read_spec
 from grammar.request import Batch, Lot, Measure, Part, Recipe, Strength, Water, Yield
-from grammar.scan import Scan, measure, rough_ml
+from grammar.scan import Scan, Unclear, measure, rough_ml
 
 
 def read_batch(scan: Scan) -> Batch:
@@ -91,6 +91,7 @@ def read_strength(scan: Scan) -> Strength:
         )
     grown = _grown_to(scan)
     recipe, makes = read_spec(scan)
+    _told_apart(scan, recipe)
     measured = [rough_ml(p.measure.value, p.measure.unit) for p in recipe.parts if p.measure is not None and p.measure.unit]
     total = sum(m or 0.0 for m in measured)
     held = rough_ml(makes.volume.value, makes.volume.unit) if makes.volume is not None else None
@@ -118,6 +119,14 @@ def _grown_to(scan: Scan) -> Measure | None:
             scan.use(i)
             return measure(scan.items[i])
     return None
+
+
+def _told_apart(scan: Scan, recipe: Recipe) -> None:
+    """Raises Unclear no_strength where all is one thing typed twice: "1:1 of liqueur A and liqueur B" has two strengths."""
+    parts = [p for p in recipe.parts if p.known]
+    alike = len(parts) > 1 and len(parts) == len(recipe.parts) and len({p.name for p in parts}) == 1
+    if alike and all(p.abv is None for p in parts):
+        raise Unclear("no_strength", [q for q in scan.all if q.name == parts[0].name], "the strength of each")
 
 
 _LINKS = ("cue:of", "cue:at", "vessel")

@@ -10,6 +10,7 @@ from grammar.frames.cost_extras import (
     cost_of_all,
     drink_cost_of,
     flat_costs,
+    glasses_of_bottle,
     loose_share,
     priced,
     share_said,
@@ -80,6 +81,7 @@ def read_cost(scan: Scan) -> Cost:
         scan.use(left[0])  # "price on the board 16, ingredient budget at 21%"
         price = Money(scan.items[left[0]].value, scan.items[left[0]].unit)
     cost, price = _unlabelled(scan, cost, price, pour_cost, margin, markup)
+    cost = glasses_of_bottle(scan, cost, makes)
     if cost is not None and (scan.has("final") or cost_of_all(scan)) and makes.serves is not None and makes.serves > 1:
         cost = Money(cost.value / makes.serves, cost.currency)  # "30 drinks cost 63 total"
     if cost is None and price is None:

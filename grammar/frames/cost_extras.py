@@ -21,6 +21,7 @@ def flat_costs(scan: Scan) -> list[Part]:
         added = scan.kind_at(i - 1) == "cue:and" and _spoken(scan, i + 2 if scan.kind_at(i + 1) == "cue:of" else i + 1)
         if _CENTS.fullmatch(scan.items[i].text) and (owned or added):
             scan.items[i].kind = "money"
+    out += _pieces(scan)
     for i in scan.kinds("money"):
         linked = scan.kind_at(i + 1) in ("cue:of", "cue:for")
         first = i + 2 if linked else i + 1
@@ -40,6 +41,38 @@ def flat_costs(scan: Scan) -> list[Part]:
         price = Money(scan.items[i].value, scan.items[i].unit)
         out.append(Part(f"{named} a drink", Measure(1.0, "count"), named, False, None, price))
     return out
+
+
+def _pieces(scan: Scan) -> list[Part]:
+    """ "2 olives at 0.15 each", "one cherry @ $0.20 ea": so many pieces at so much. Marks them."""
+    out: list[Part] = []
+    for i in scan.kinds("garnish"):
+        many, price = scan.at(i - 1), scan.at(i + 2)
+        if price is None or price.kind not in ("bare", "money") or scan.kind_at(i + 1) != "cue:at":
+            continue
+        one = many is None or many.kind in ("cue", "sep")  # "an olive at 0.20 each"
+        counted = many is not None and many.kind == "bare" and many.value == int(many.value) and not scan.used[i - 1]
+        if scan.kind_at(i + 3) != "cue:each" or not (one or counted):
+            continue
+        first = scan.items[i] if one or many is None else many
+        named = scan.text[first.start : scan.items[i].end]
+        pieces = 1.0 if one else first.value
+        scan.use(i, i + 1, i + 2, i + 3, *([] if one else [i - 1]))
+        out.append(Part(f"{named} a drink", Measure(1.0, "count"), named, False, None, Money(pieces * price.value, price.unit)))
+    return out
+
+
+def glasses_of_bottle(scan: Scan, cost: Money | None, makes: Yield) -> Money | None:
+    """ "btl 12.60, 6 glasses, sells 7 a glass": what a glass costs of a bottle's price; else the cost as it was."""
+    if cost is None or makes.serves is None or makes.serves <= 1:
+        return cost
+    for i, p in enumerate(scan.items):
+        led = i - 2 if scan.kind_at(i - 1) in ("cue:cost", "cue:at", "cue:equals") else i - 1
+        v = scan.at(led)
+        bought = p.kind in ("bare", "money") and p.value == cost.value and v is not None and v.kind == "vessel"
+        if bought and v is not None and v.size is None and not v.amounts and v.name.startswith(("bottle", "btl")):
+            return Money(cost.value / makes.serves, cost.currency)
+    return cost
 
 
 def _spoken(scan: Scan, i: int) -> bool:

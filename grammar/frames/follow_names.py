@@ -86,6 +86,11 @@ def take_names(scan: Scan, out: FollowUp) -> FollowUp:
             continue
         if q is not None and at is not None:
             scan.use(i, at)
+            if _bottle_of(scan, q, at):
+                parts.append(Part(p.name, None, p.text))  # "how many bottles of gin of 70 cl"
+                out = replace(out, makes=replace(out.makes, vessel_ml=rough_ml(q.value, q.unit)))
+                ask = "bottles"
+                continue
             if q.kind in ("percent", "proof"):
                 parts.append(Part(p.name, None, p.text, True, q.value))
             else:
@@ -110,6 +115,13 @@ def take_names(scan: Scan, out: FollowUp) -> FollowUp:
     if scan.has("cost", "price") or scan.kinds("money"):
         parts = _prices(scan, parts)
     return replace(out, parts=tuple(parts), drop=tuple(drop), ask=ask if ask and not drop else out.ask)
+
+
+def _bottle_of(scan: Scan, q: Phrase, at: int) -> bool:
+    """Whether the amount at `at`, behind a name, is the size of the bottles that are counted."""
+    sized = q.kind == "amount" and (rough_ml(q.value, q.unit) or 0.0) >= LEAST_BOTTLE_ML
+    asked = scan.has("bottles") or (scan.has("how_many") and bool(scan.kinds("vessel")))
+    return sized and asked and scan.kind_at(at - 1) in ("cue:of", "cue:at")
 
 
 def _unknown_amounts(scan: Scan, parts: list[Part]) -> None:

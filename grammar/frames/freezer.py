@@ -89,10 +89,13 @@ def read_freezer(scan: Scan) -> Freezer:
     if sugar is not None:
         scan.use(*scan.kinds("name", "context"))
     names = scan.kinds("name", "context", "house") or scan.kinds("ratio")
-    strengths = scan.kinds("percent", "proof")
+    strengths = [i for i in scan.kinds("percent", "proof") if not _share_of_water(scan, i)]
     unmeasured = not scan.kinds("amount", "bare", "ratio", "house", "water") and not scan.has("water", "dilution", "equal")
     if len(scan.kinds("name")) > 1 and len(strengths) == 1 and unmeasured:
         scan.use(*scan.kinds("name", "context"))  # "30% vodka liqueur": one liquid, its strength said
+        names = []
+    if len(strengths) == 1 and _spirit_and_water(scan, strengths[0]):
+        scan.use(*scan.kinds("name"), *scan.cues("water"))
         names = []
     drink_only = scan.kinds("drink") and not scan.kinds("name", "context", "house", "amount", "bare")
     if len(strengths) == 1 and drink_only and not scan.has("water", "dilution"):
@@ -131,6 +134,20 @@ def read_freezer(scan: Scan) -> Freezer:
         scan.use(*bare)
         return Freezer(at_c, scan.items[bare[0]].value / 100, ask=ask, volume=_volume(scan))
     raise Unclear("no_strength", [p for p in scan.items if p.is_cue("freezer", "slush", "point")], "the strength")
+
+
+def _share_of_water(scan: Scan, i: int) -> bool:
+    """Whether the percent at i says how much water there is: "3 L premix, 25% water"; "how much 40% water" is asked."""
+    return scan.kind_at(i + 1) in ("cue:water", "cue:dilution") and not scan.has("how_much", "most")
+
+
+def _spirit_and_water(scan: Scan, i: int) -> bool:
+    """ "ethanol and water, 45%": one liquid of the strength at i, said behind both, where neither has an amount of its own."""
+    at = scan.kinds("name")
+    if len(at) != 1 or scan.kinds("amount", "bare", "ratio", "house") or len(scan.cues("water")) != 1:
+        return False
+    j = at[0] + 2 if scan.kind_at(at[0] + 1) in ("cue:and", "sep", "cue:in") else at[0] + 1
+    return scan.kind_at(j) == "cue:water" and i > j
 
 
 def _sugar(scan: Scan) -> float | None:

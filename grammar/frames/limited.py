@@ -5,7 +5,10 @@ import re
 
 from grammar.scan import LEAST_BOTTLE_ML, SERVE_LIMIT_ML, Scan, bottled, rough_ml
 
-_ASKED = re.compile(r"\bhow (?:many|far|much)\b|\bwhat can (?:i|we) make\b|\b(?:only|just) (?:have|got|has)\b")
+_ASKED = re.compile(
+    r"\bhow (?:many|far|much)\b|\bwhat can (?:i|we) make\b|\b(?:only|just) (?:have|got|has)\b"
+    r"|\b(?:max|maximum|most) (?:number of |possible )?(?:serves|servings|drinks|cocktails|portions)\b"
+)
 _LEAST = 4.0  # times the amount of one serve from which an amount is what is at hand: common practice, no source
 
 

@@ -7,6 +7,7 @@ from grammar.frames.syrup_amounts import (
     BULK,
     WEIGHTS,
     again,
+    density_of_brix,
     made_of,
     of_the_drink,
     one_of,
@@ -56,6 +57,7 @@ def read_syrup(scan: Scan) -> Syrup:
     if percent is not None and ratio is not None and sweet != "salt" and not scan.has("sweeten"):
         raise Unclear("two_readings", [p for p in scan.items if p.kind in ("percent", "ratio")], "a ratio and a percent of sugar")
     one_of(scan)
+    density_of_brix(scan)
     sugar, water, volume = _amounts(scan, sweet)
     portion = portioned(scan)
     if portion is None and scan.has("each") and volume is not None:

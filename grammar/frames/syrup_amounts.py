@@ -3,10 +3,12 @@
 import re
 
 from grammar.request import Measure
-from grammar.scan import ROUGH_ML, Scan
+from grammar.scan import ROUGH_ML, Scan, Unclear
 
 WEIGHTS = frozenset(["g", "kg", "lb", "ozw", "mg"])
 BULK = frozenset(["ml", "cl", "l", "quart", "pint", "gallon", "oz"])
+#: syrups by name alone: "2 kg of 1:1 simple" is syrup, "300 g maple" is what goes into one
+_MADE_SYRUPS = frozenset(["simple syrup", "rich syrup", "rich demerara syrup", "gum syrup"])
 
 
 def weighed_syrup(scan: Scan, i: int) -> bool:
@@ -19,7 +21,8 @@ def weighed_syrup(scan: Scan, i: int) -> bool:
         made = scan.at(j + 2)  # "1 kg of 60 Brix"
         return made is None or made.kind != "name" or "syrup" in made.text
     p = scan.at(j)
-    return p is not None and (p.is_cue("final", "syrup_word", "scale") or (p.kind in ("name", "context") and "syrup" in p.text))
+    named = p is not None and p.kind in ("name", "context") and ("syrup" in p.text or p.name in _MADE_SYRUPS)
+    return p is not None and (p.is_cue("final", "syrup_word", "scale") or named)
 
 
 def sweet_for_water(scan: Scan, i: int) -> bool:
@@ -37,6 +40,28 @@ def sweet_for_water(scan: Scan, i: int) -> bool:
 def water_asked(scan: Scan) -> bool:
     """Whether the water is what is asked for, so that the sugar is at hand: "2 cups sugar for 1:1, how much water"."""
     return any(scan.kind_at(i + 1) == "cue:water" for i in scan.cues("how_much"))
+
+
+_NEAR_DENSITY = 0.02  # g/mL within which a density said beside its Brix is the same thing: common practice, no source
+
+
+def density_of_brix(scan: Scan) -> None:
+    """ "50 Bx, density 1.23 g/mL": the Brix said again in other words. Marks it.
+
+    Raises Unclear conflict_amounts where the two differ; the density of sugar in water is the usual brewers' formula.
+    """
+    figures = [(i, p) for i, p in enumerate(scan.items) if p.kind == "bare"]
+    brix = [p.value for i, p in figures if any(q is not None and q.is_cue("sweeten") for q in (scan.at(i - 1), scan.at(i + 1)))]
+    for i in scan.kinds("amount"):
+        p = scan.items[i]
+        slash, unit = scan.at(i + 1), scan.at(i + 2)
+        weighed = p.unit == "g" and 0.9 < p.value < 1.6 and slash is not None and slash.name in ("/", "each")
+        if not weighed or unit is None or unit.kind != "unit" or unit.unit != "ml" or len(brix) != 1:
+            continue
+        density = 1.0 + brix[0] / (258.6 - 227.1 * brix[0] / 258.2)
+        if abs(density - p.value) > _NEAR_DENSITY:
+            raise Unclear("conflict_amounts", [p], f"{p.text}/ml beside {brix[0]:g} Brix")
+        scan.use(i, i + 1, i + 2)
 
 
 def one_of(scan: Scan) -> None:
