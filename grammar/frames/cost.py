@@ -12,6 +12,7 @@ from grammar.frames.cost_extras import (
     flat_costs,
     glasses_of_bottle,
     loose_share,
+    of_all,
     priced,
     share_said,
     spent_on,
@@ -71,7 +72,8 @@ def read_cost(scan: Scan) -> Cost:
         i = scan.kinds("count", "times", "guests")[0]
         scan.use(i)
         makes = Yield(serves=scan.items[i].value)
-    cost = drink_cost or _labelled(scan, "cost")
+    shared = glasses_of_bottle(scan, makes)
+    cost = drink_cost or shared or _labelled(scan, "cost")
     price = _labelled(scan, "price")
     left = scan.kinds("money", "bare")
     if ask == "cost" and cost is None and price is None and len(left) == 1 and (pour_cost is not None or margin is not None):
@@ -81,9 +83,10 @@ def read_cost(scan: Scan) -> Cost:
         scan.use(left[0])  # "price on the board 16, ingredient budget at 21%"
         price = Money(scan.items[left[0]].value, scan.items[left[0]].unit)
     cost, price = _unlabelled(scan, cost, price, pour_cost, margin, markup)
-    cost = glasses_of_bottle(scan, cost, makes)
-    if cost is not None and (scan.has("final") or cost_of_all(scan)) and makes.serves is not None and makes.serves > 1:
-        cost = Money(cost.value / makes.serves, cost.currency)  # "30 drinks cost 63 total"
+    many = makes.serves or 1.0
+    if cost is not None and shared is None and (scan.has("final") or cost_of_all(scan)) and many > 1:
+        cost = Money(cost.value / many, cost.currency)  # "30 drinks cost 63 total"
+    cost = of_all(cost, price, makes)
     if cost is None and price is None:
         raise Unclear("no_price", [p for p in scan.items if p.kind == "cue"], ask)
     shares = pour_cost is not None or margin is not None or markup is not None

@@ -62,17 +62,33 @@ def _pieces(scan: Scan) -> list[Part]:
     return out
 
 
-def glasses_of_bottle(scan: Scan, cost: Money | None, makes: Yield) -> Money | None:
-    """ "btl 12.60, 6 glasses, sells 7 a glass": what a glass costs of a bottle's price; else the cost as it was."""
-    if cost is None or makes.serves is None or makes.serves <= 1:
+_LEDS_BOTTLE = ("cue:cost", "cue:at", "cue:equals")
+
+
+def glasses_of_bottle(scan: Scan, makes: Yield) -> Money | None:
+    """ "btl 12.60, 6 glasses, sells 7", "6 glasses, 15 for the bottle": a glass's share of a bottle's price. Marks the price."""
+    for i in scan.kinds("bare", "money"):
+        led = i - 2 if scan.kind_at(i - 1) in _LEDS_BOTTLE else i - 1
+        if not (_a_bottle(scan, led) or (scan.kind_at(i + 1) == "cue:for" and _a_bottle(scan, i + 2))):
+            continue
+        p = scan.items[i]
+        if makes.serves is not None and makes.serves > 1:
+            scan.use(i)
+            return Money(p.value / makes.serves, p.unit)
+    return None
+
+
+def _a_bottle(scan: Scan, i: int) -> bool:
+    v = scan.at(i)
+    return v is not None and v.kind == "vessel" and v.size is None and not v.amounts and v.name.startswith(("bottle", "btl"))
+
+
+def of_all(cost: Money | None, price: Money | None, makes: Yield) -> Money | None:
+    """ "20 drinks cost 63, sells 9": a sum of twice the price of one and more is what all of them cost."""
+    many = makes.serves or 1.0
+    if cost is None or price is None or many <= 1 or not cost.value / 2.0 > price.value >= cost.value / many:
         return cost
-    for i, p in enumerate(scan.items):
-        led = i - 2 if scan.kind_at(i - 1) in ("cue:cost", "cue:at", "cue:equals") else i - 1
-        v = scan.at(led)
-        bought = p.kind in ("bare", "money") and p.value == cost.value and v is not None and v.kind == "vessel"
-        if bought and v is not None and v.size is None and not v.amounts and v.name.startswith(("bottle", "btl")):
-            return Money(cost.value / makes.serves, cost.currency)
-    return cost
+    return Money(cost.value / many, cost.currency)
 
 
 def _spoken(scan: Scan, i: int) -> bool:
