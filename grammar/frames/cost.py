@@ -86,7 +86,7 @@ def read_cost(scan: Scan) -> Cost:
     many = makes.serves or 1.0
     if cost is not None and shared is None and (scan.has("final") or cost_of_all(scan)) and many > 1:
         cost = Money(cost.value / many, cost.currency)  # "30 drinks cost 63 total"
-    cost = of_all(cost, price, makes)
+    cost = of_all(scan, cost, price, makes)
     if cost is None and price is None:
         raise Unclear("no_price", [p for p in scan.items if p.kind == "cue"], ask)
     shares = pour_cost is not None or margin is not None or markup is not None

@@ -3,7 +3,7 @@
 import re
 
 from grammar.request import Measure, Money, Part, Yield
-from grammar.scan import Scan, bottled
+from grammar.scan import Scan, Unclear, bottled
 
 _NAMED = ("name", "context", "garnish")
 SAYS = frozenset(["says", "say", "reads", "shows", "lists", "stays", "sits", "point", "fixed"])  # "menu says 14.50"
@@ -83,9 +83,15 @@ def _a_bottle(scan: Scan, i: int) -> bool:
     return v is not None and v.kind == "vessel" and v.size is None and not v.amounts and v.name.startswith(("bottle", "btl"))
 
 
-def of_all(cost: Money | None, price: Money | None, makes: Yield) -> Money | None:
-    """ "20 drinks cost 63, sells 9": a sum of twice the price of one and more is what all of them cost."""
+def of_all(scan: Scan, cost: Money | None, price: Money | None, makes: Yield) -> Money | None:
+    """ "20 drinks cost 63, sells 9": a sum of twice the price of one and more is what all of them cost.
+
+    Raises Unclear no_serves where a bottle costs more than what is sold of it, and nothing says how much that is.
+    """
     many = makes.serves or 1.0
+    bought = [p for p in scan.items if p.kind == "vessel" and p.name.startswith(("bottle", "btl"))]
+    if cost is not None and price is not None and cost.value > price.value and many <= 1 and bought:
+        raise Unclear("no_serves", bought, "how many drinks a bottle pours")  # "bottle 30, drink sells 12, pour cost?"
     if cost is None or price is None or many <= 1 or not cost.value / 2.0 > price.value >= cost.value / many:
         return cost
     return Money(cost.value / many, cost.currency)
