@@ -15,6 +15,7 @@ _LEAST = 4.0  # times the amount of one serve from which an amount is what is at
 def limit(scan: Scan) -> tuple[int, int, float] | None:
     """Where the amount at hand and its name stand, and how many serves it is enough for; None without such an amount."""
     counted = any(scan.kind_at(i + 1) in ("drink", "cue:serve_word") for i in scan.cues("how_many"))
+    counted = counted or any(scan.kind_at(i + 1) in ("drink", "cue:serve_word") for i in scan.cues("most"))
     said = scan.has("stock", "left", "but") and _ASKED.search(scan.text) is not None
     if not (said or counted) or scan.kinds("count", "guests", "ratio"):
         return None
