@@ -4,17 +4,8 @@ Figures are plausible, not checked: the core's own tests do that.
 """
 
 from bot.core.facts import (
-    Answer,
-    BottleFacts,
-    CostFacts,
-    FreezerFacts,
-    LabelFacts,
-    Line,
-    Note,
-    Problem,
-    Result,
-    Vessels,
-)
+    Answer, BottleFacts, CostFacts, FreezerFacts, LabelFacts, Line, Note, Problem, Result, Vessels,
+)  # fmt: skip
 
 OZ = 29.5735295625
 
@@ -296,8 +287,6 @@ SAMPLES: dict[str, Answer] = {
         problem=Problem("conflict_total", (0, 20), "8 x 70 ml is 560 ml, not 2000 ml"),
     ),
     "question echo": Answer("question", problem=Problem("unclear_number", (0, 8), "total 2 L")),
-    "question too large": Answer(
-        "question", problem=Problem("too_large", None, "1e+09 serves", "", (("most", "20000"),))
-    ),
+    "question too large": Answer("question", problem=Problem("too_large", None, "1e+09 serves", "", (("most", "20000"),))),
     "question unread": Answer("question", problem=Problem("unread", (0, 4), "flurble")),
 }  # fmt: skip
