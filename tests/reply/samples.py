@@ -1,11 +1,17 @@
-"""Answers made by hand, one of every layout, for the tests of wording. Invented drinks of an invented bar.
-
-Figures are plausible, not checked: the core's own tests do that.
-"""
+"""Answers made by hand, one of every layout, for the tests of wording: invented drinks, plausible figures, not checked."""
 
 from bot.core.facts import (
-    Answer, BottleFacts, CostFacts, FreezerFacts, LabelFacts, Line, Note, Problem, Result, Vessels,
-)  # fmt: skip
+    Answer,
+    BottleFacts,
+    CostFacts,
+    FreezerFacts,
+    LabelFacts,
+    Line,
+    Note,
+    Problem,
+    Result,
+    Vessels,
+)
 
 OZ = 29.5735295625
 
