@@ -110,6 +110,9 @@ def _money_cue(scan: Scan) -> bool:
 _IN_DEGREES = re.compile(r"\b(?:in|to|into|as) (?:deg(?:ree)?s? )?(?:c|f|celsius|fahrenheit|centigrade)\b")
 
 
+_AT_A_PRICE = re.compile(r"(?:\bat|@) ?\d+(?:\.\d+)? (?:per|a|for|/) ?(?:500|700|750|1000|litre|liter|bottle|btl)\b")
+
+
 def _kind(scan: Scan, spec: bool) -> str:
     items = scan.items
     names = scan.kinds("name", "context", "house")
@@ -122,6 +125,7 @@ def _kind(scan: Scan, spec: bool) -> str:
         re.search(r"\d ?/ ?(?:l|litre|liter|kg)\b", scan.text)
         or scan.has("pour_cost", "margin", "markup")
         or scan.kinds("money")
+        or _AT_A_PRICE.search(scan.text) is not None
         or (_money_cue(scan) and (amounts or names or scan.kinds("ratio") or scan.has("what", "how_much")))
     ) and not (scan.has("cost") and not scan.kinds("money") and not amounts and not names):
         return "cost"

@@ -8,7 +8,7 @@ import re
 from dataclasses import dataclass
 from itertools import pairwise
 
-from grammar.frames.cut_figures import bare_proof, bottles_need_a_size, in_proof
+from grammar.frames.cut_figures import bare_proof, bottles_need_a_size, bottles_sized_behind, in_proof
 from grammar.frames.spec import numbers_read
 from grammar.phrase import Phrase
 from grammar.request import Cut, Lot, Measure
@@ -43,6 +43,7 @@ def read_cut(scan: Scan) -> Cut:
     for p in scan.left("negative"):
         raise Unclear("out_of_range", [p], p.text)
     join_vessels(scan)
+    bottles_sized_behind(scan)
     bottles_need_a_size(scan)
     bare_proof(scan)
     by_weight = scan.has("by_weight") or any(p.kind == "unit" and p.unit in ("g", "kg") for p in scan.items)

@@ -1,7 +1,18 @@
 """Figures of a cut that want a second look: bottles without a size, proof said without the word."""
 
 from grammar.request import Lot
-from grammar.scan import Scan, Unclear
+from grammar.scan import Scan, Unclear, bottled
+
+
+def bottles_sized_behind(scan: Scan) -> None:
+    """ "2 btls 700 ml 57% down to 43": so many bottles of the size behind the word. Marks the size."""
+    for i in scan.kinds("vessel"):
+        v = scan.items[i]
+        j = i + 2 if scan.kind_at(i + 1) == "cue:of" else i + 1
+        size = scan.at(j)
+        if v.size is None and v.amounts and size is not None and scan.kind_at(j) in ("amount", "bare") and bottled(size):
+            v.size = (size.value, size.unit or "ml")
+            scan.use(j)
 
 
 def bottles_need_a_size(scan: Scan) -> None:
