@@ -110,7 +110,10 @@ def _money_cue(scan: Scan) -> bool:
 _IN_DEGREES = re.compile(r"\b(?:in|to|into|as) (?:deg(?:ree)?s? )?(?:c|f|celsius|fahrenheit|centigrade)\b")
 
 
-_AT_A_PRICE = re.compile(r"(?:\bat|@) ?\d+(?:\.\d+)? (?:per|a|for|/) ?(?:500|700|750|1000|litre|liter|bottle|btl)\b")
+_AT_A_PRICE = re.compile(
+    r"(?:\bat|@) ?\d+(?:\.\d+)? (?:per|a|for|/) ?(?:500|700|750|1000|litre|liter|bottle|btl)\b"
+    r"|\d\.\d\d (?:per|a|/) ?1? ?(?:l|litre|liter)\b"
+)
 
 
 def _kind(scan: Scan, spec: bool) -> str:

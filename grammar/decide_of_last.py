@@ -17,11 +17,16 @@ _COUNTED = re.compile(r"\bhow many (?:serves|servings|drinks|pours|glasses|porti
 _LARGEST_SERVE_ML = 400.0  # common practice, no source
 
 
+_ONE_IS = re.compile(r"^(?:and |but |so )?(?:what )?if [^,;]* (?:is|was|were|goes to|at) \d+(?:\.\d+)?\W*$")
+
+
 def points_back(scan: Scan, last: str) -> bool:
     """Whether a message is about what was answered last, and says so."""
     own = scan.kinds("name", "context", "house", "ratio", "drink", "amount", "vessel", "count", "guests")
     if not own and (last == "cut" or last in _WITH_SPEC) and target(scan) is not None:
         return True  # "cut it to 22%", "bring it down to 28 percent"
+    if last == "cost" and _ONE_IS.search(scan.text) is not None and len(scan.kinds("name", "context")) == 1:
+        return True  # "what if gin is 36": its price, or its amount
     if last not in _WITH_SPEC:
         return False
     if _COST_OF_IT.search(scan.text) and scan.kinds("money", "bare") and not _measured(scan):

@@ -69,10 +69,12 @@ SPIRITS: dict[str, tuple[str, ...]] = {
 
 VERMOUTHS: dict[str, tuple[str, ...]] = {
     "vermouth": ("verm", "vermouths", "vermoth", "vermuth", "vermut", "vermout", "verms"),
-    "dry vermouth": ("dry verm", "vermouth dry", "french vermouth", "white dry vermouth", "dry vermuth", "dv",
+    "dry vermouth": ("dry verm", "dryverm", "dryvermouth",
+                     "vermouth dry", "french vermouth", "white dry vermouth", "dry vermuth", "dv",
                      "dry vermoth", "dry vermut", "vermouth secco", "secco vermouth", "verm dry"),
     "extra dry vermouth": ("extra dry verm", "vermouth extra dry", "xtra dry vermouth", "extra dry vermuth"),
-    "sweet vermouth": ("sweet verm", "swt verm", "swt vermouth", "vermouth sweet", "red vermouth", "red verm",
+    "sweet vermouth": ("sweet verm", "sweetverm", "sweetvermouth",
+                       "swt verm", "swt vermouth", "vermouth sweet", "red vermouth", "red verm",
                        "italian vermouth", "rosso vermouth", "vermouth rosso", "vermouth rouge", "sv",
                        "sweet vermuth", "sweet vermoth", "sweet vermut", "verm sweet", "vermut rojo",
                        "rouge vermouth", "swt vermuth", "torino vermouth", "vermouth di torino", "sw verm"),

@@ -64,8 +64,15 @@ class Scan:
 
     def _single_measures(self) -> None:
         """ "cup of lime juice", "shot of gin, dash of bitters": a measure without a number is one."""
-        for i, p in enumerate(self.items[:-2]):
-            if p.kind != "unit" or p.unit not in _MEASURES or not self.items[i + 1].is_cue("of"):
+        for i, p in enumerate(self.items[:-1]):
+            if p.kind != "unit" or p.unit not in _MEASURES:
+                continue
+            if not self.items[i + 1].is_cue("of"):
+                dashed = p.unit == "dash" and p.text == "dash" and i and self.items[i - 1].kind == "sep"
+                if dashed and self.items[i + 1].kind == "name":
+                    p.kind, p.value = "amount", 1.0  # "15 fino, dash orange bitters"
+                continue
+            if i + 2 >= len(self.items):
                 continue
             before = self.items[i - 1] if i else None
             opens = before is None or before.kind in ("sep", "name", "context") or before.is_cue("and", "with")

@@ -33,6 +33,8 @@ def settle(out: list[Tok]) -> None:
                 tok.type = "TIMES" if own else "FOLD"
             else:
                 tok.type = "TIMES" if right else "FOLD" if left else "FILL"
+        elif tok.value == "proof_word" and after is not None and right and not left and _ends(out, i + 2):
+            out[i : i + 2] = [after, Tok("PROOF", "proof", "proof", after.end_pos, after.end_pos)]  # "proof 120 to proof 90"
         elif tok.type == "DASH" and left and right and _set_off(out, i):
             tok.type, tok.value = "SEP", "-"  # "vermouth 30 - 10 drinks"
         elif tok.text in ("to", "too") and tok.type != "WORD" and left and right and before is not None and after is not None:
@@ -70,8 +72,7 @@ def settle(out: list[Tok]) -> None:
             tok.type, tok.value = "CUE", "for"  # "bottles 4 80 margs"
         elif tok.type == "CUE" and tok.text == "no" and before is not None and _titled(out, i) and _numbered(out, i):
             tok.type = "FILL"  # "mai tai no. 1"
-            number = out[i + 1] if right else out[i + 2]
-            number.type = "FILL"
+            out[i + 1 if right else i + 2].type = "FILL"
         elif tok.type == "WORD" and tok.text in FRACTION_WORDS and after is not None and after.type in ("ING", "CONTEXT"):
             tok.type, tok.value = "NUM", FRACTION_WORDS[tok.text]
             if left and before is not None and before.value in (1, 2, 3) and before.text.isalnum():
@@ -245,6 +246,11 @@ def _numbered(out: list[Tok], i: int) -> bool:
     if j >= len(out) or out[j].type != "NUM" or out[j].value not in _SMALL_NUMBERS:
         return False
     return not (j + 1 < len(out) and out[j + 1].type in ("ING", "UNIT", "COUNT", "PCT"))
+
+
+def _ends(out: list[Tok], i: int) -> bool:
+    """Whether nothing at i can own the figure before it."""
+    return i >= len(out) or out[i].type == "SEP" or (out[i].type == "CUE" and out[i].value in ("to", "cut"))
 
 
 def _is_share(out: list[Tok], i: int) -> bool:

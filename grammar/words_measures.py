@@ -75,7 +75,7 @@ VESSELS: dict[str, float | None] = {
     "corny kegs": None, "corny": None, "cornelius keg": None, "bottled": None, "decanter": None, "dispenser": None,
     "vessel": None, "vessels": None, "box": None, "bttl": None, "bttls": None, "batch bottle": None,
     "glass bottle": None, "glass bottles": None, "swing top": None, "swing tops": None, "fifth": 750.0, "fifths": 750.0,
-    "magnum": 1500.0, "growler": None, "growlers": None, "demijohn": None, "magnums": 1500.0, "hip flask": None,
+    "magnum": 1500.0, "growler": None, "growlers": None, "demijohn": None, "magnums": 1500.0, "mags": 1500.0, "hip flask": None,
     "pot": None, "pots": None, "handle": 1750.0,
     "handles": 1750.0, "minis": None, "miniatures": None, "mini bottles": None, "tank": None, "cans": None,
     "bag in box": None, "bag in a box": None, "bags in box": None, "boxed bag": None, "bots": None, "bot": None,

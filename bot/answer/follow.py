@@ -63,6 +63,10 @@ def apply(change: FollowUp, last: Request, recipe: Recipe | None) -> Request:
         if enough is not None:
             return asked(FollowUp(unit=change.unit), last, recipe, Yield(serves=enough))
         change = replace(change, ask="")
+    _priced_or_poured(change, last)
+    other = _other_bottle(change, last, recipe)
+    if other is not None:
+        return other
     makes = last.makes if not isinstance(last, Convert) else Yield()
     makes = _more(change, makes)
     recipe, makes = _times(change, recipe, makes)
@@ -70,6 +74,28 @@ def apply(change: FollowUp, last: Request, recipe: Recipe | None) -> Request:
     recipe = _changed(change, recipe)
     recipe, makes = _ratio(change, recipe, makes)
     return asked(change, last, recipe, makes)
+
+
+def _other_bottle(change: FollowUp, last: Request, recipe: Recipe) -> Bottles | None:
+    """ "60 ml, 1 L bottles" after bottles to buy: their size, and the one ingredient's amount; None for anything else."""
+    new, parts = change.makes, recipe.parts
+    if not isinstance(last, Bottles) or last.ask != "buy" or new.vessel_ml is None or (new.vessels or 1.0) != 1.0:
+        return None
+    if change.parts or change.ask not in ("", "fit") or new.serves is not None or new.guests is not None:
+        return None
+    if change.amounts:
+        if len(parts) != 1 or len(change.amounts) != 1:
+            return None
+        parts = (replace(parts[0], measure=change.amounts[0]),)
+    return replace(last, recipe=replace(recipe, parts=tuple(replace(p, size=None) for p in parts)), size_ml=new.vessel_ml)
+
+
+def _priced_or_poured(change: FollowUp, last: Request) -> None:
+    """ "what if gin is 36" after a cost: a bare figure is a price as well as mL. Raises Question two_readings."""
+    for part in change.parts if isinstance(last, Cost) else ():
+        if part.measure is not None and part.measure.unit == "" and part.price is None:
+            figure = f"{part.measure.value:g}"
+            raise Question("two_readings", found=f"{figure} ml of {part.typed or part.name} or a price of {figure}")
 
 
 def _useful(change: FollowUp) -> bool:

@@ -31,6 +31,8 @@ def find(said: str, recipe: Recipe) -> int | None:
     near = exact or [i for i, p in enumerate(recipe.parts) if _same_thing(said, p.name)]
     if not near and said.endswith("vermouth"):
         near = [i for i, p in enumerate(recipe.parts) if p.name.endswith("vermouth")]
+    if not near and said == "soda water":
+        near = [i for i, p in enumerate(recipe.parts) if p.name.endswith(" soda")]  # "no soda": the grapefruit one
     if len(near) > 1:
         raise Question("two_readings", found=said, names=", ".join(recipe.parts[i].name for i in near))
     return near[0] if near else None

@@ -42,6 +42,8 @@ def read_convert(scan: Scan) -> Convert | Batch:
     items_list: list[Measure] = []
     if scan.kinds("amount") and any(p.text in ("celsius", "fahrenheit", "centigrade") for p in scan.all):
         raise Unclear("weight", [scan.items[scan.kinds("amount")[0]]], scan.items[scan.kinds("amount")[0]].text)
+    if scan.kinds("amount") and re.search(r"\b(?:to|in|into) degrees?\b", scan.text):
+        raise Unclear("unread", [], "degrees")
     for i in scan.kinds("fold"):
         q = scan.at(i + 1)
         if q is not None and q.kind in ("amount", "bare"):  # "a case of 12 x 750"

@@ -8,7 +8,7 @@ import re
 from dataclasses import dataclass
 from itertools import pairwise
 
-from grammar.frames.cut_figures import bare_proof, bottles_need_a_size, bottles_sized_behind, in_proof
+from grammar.frames.cut_figures import bare_proof, bottles_need_a_size, bottles_sized_behind, in_proof, part_of_it
 from grammar.frames.spec import numbers_read
 from grammar.phrase import Phrase
 from grammar.request import Cut, Lot, Measure
@@ -46,6 +46,7 @@ def read_cut(scan: Scan) -> Cut:
     bottles_sized_behind(scan)
     bottles_need_a_size(scan)
     bare_proof(scan)
+    part_of_it(scan)
     by_weight = scan.has("by_weight") or any(p.kind == "unit" and p.unit in ("g", "kg") for p in scan.items)
     scan.use(*scan.kinds("unit"))
     scan.use(*scan.kinds("drink"))

@@ -1,5 +1,7 @@
 """Figures of a cut that want a second look: bottles without a size, proof said without the word."""
 
+import re
+
 from grammar.request import Lot
 from grammar.scan import Scan, Unclear, bottled
 
@@ -13,6 +15,19 @@ def bottles_sized_behind(scan: Scan) -> None:
         if v.size is None and v.amounts and size is not None and scan.kind_at(j) in ("amount", "bare") and bottled(size):
             v.size = (size.value, size.unit or "ml")
             scan.use(j)
+
+
+_PART_OF_IT = re.compile(r"\b(?:half|part|some|a third|a quarter|most) of (?:it|that|this)\b")
+
+
+def part_of_it(scan: Scan) -> None:
+    """ "made 1.2 L of 48% gin, only half of it (600 ml) cut to 40%": the second volume is what is cut. Marks the first."""
+    volumes = scan.kinds("amount")
+    said = _PART_OF_IT.search(scan.text)
+    if said is not None and len(volumes) == 2 and scan.items[volumes[0]].end <= said.start() < scan.items[volumes[1]].start:
+        first, second = (scan.items[i] for i in volumes)
+        first.value, first.unit = second.value, second.unit
+        scan.use(volumes[1])
 
 
 def bottles_need_a_size(scan: Scan) -> None:
