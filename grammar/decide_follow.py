@@ -2,6 +2,7 @@
 
 import re
 
+from grammar.decide_wants import at_to
 from grammar.scan import Scan, rough_ml
 
 _ASKING = (
@@ -85,6 +86,8 @@ def may_stand_alone(scan: Scan) -> bool:
     Such a message is read by itself first; only what does not read by itself is taken for a change.
     """
     lead = scan.items[0] if scan.items else None
+    if at_to(scan) and scan.kinds("amount", "vessel") and scan.kinds("name"):
+        return True  # "vodka 1 L at 50 to 40"
     if _VOLUME_OF_IT.search(scan.text) or one_amount_changed(scan):
         return False
     if _OF_THEM.search(scan.text) or re.search(r"\bnot \d", scan.text):
