@@ -34,6 +34,7 @@ from grammar.read import read_phrases
 from grammar.request import FollowUp, Request, Trouble
 from grammar.scan import Scan, Unclear
 from grammar.trouble import helped
+from grammar.whole import is_whole, points_nowhere
 
 LONGEST = 2000  # characters; a pasted recipe is long, a novel is not a request
 
@@ -71,12 +72,14 @@ def read(text: str, known: Known = Known()) -> Request | Trouble:
         return Trouble("too_long", (LONGEST, len(text)), found=f"{len(text)} characters")
     cleaned = clean(text)
     scan = scan_of(cleaned, known)
-    if known.last and not points_back(scan, known.last) and may_stand_alone(scan):
+    stands = bool(known.last) and not points_back(scan, known.last)
+    may = stands and may_stand_alone(scan)
+    if may or (stands and points_nowhere(cleaned.text)):
         alone = scan.copy()
         kind = decide(alone, "")
         with suppress(Unclear):
             request = _frame(kind, alone, known) if kind not in ("chatter", "follow") else None
-            if request is not None and not isinstance(request, Trouble):
+            if request is not None and not isinstance(request, Trouble) and (may or is_whole(request, known.last)):
                 return request
     kind = decide(scan, known.last)
     try:

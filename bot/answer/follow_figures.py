@@ -37,7 +37,9 @@ def without_spec(change: FollowUp, last: Request) -> Request:
             if bare is not None and bare > 100.0 and not amounts:
                 amounts, bare = (Measure(bare, "ml"),), None  # "sorry, 750": no strength is that high
             to = (change.water.value,) if change.water.how == "to_strength" else percents  # "bring it down to 40%"
-            target = to[0] if to else bare / 100 if bare is not None else last.target
+            if len(to) > 1 and change.from_abv is None:
+                change = replace(change, from_abv=to[0])  # "57 to 43%": where it starts, and where it is to come to
+            target = to[-1] if to else bare / 100 if bare is not None else last.target
             if change.from_abv is not None:
                 lots = (replace(lots[0], abv=change.from_abv), *lots[1:])
             if amounts:
