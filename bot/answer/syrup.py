@@ -20,6 +20,7 @@ _USUAL_RATIO = (1.0, 1.0)  # plain syrup: common practice, no source
 _USUAL_SALINE = 0.20  # common practice, no source
 _MOST_SALT = 0.317
 _SAME = 0.02
+_MOST_TO_ONE = 1000.0  # no syrup is so rich, nor so thin: common practice, no source
 
 
 def answer_syrup(request: Syrup, told: Told) -> Answer:
@@ -130,7 +131,7 @@ def _share(request: Syrup, sweetener: core.Sweetener, notes: Notes) -> float:
     if ratio is None:
         notes.assume("one_to_one")
         ratio = _USUAL_RATIO
-    if not (ratio[0] > 0.0 and ratio[1] > 0.0 and sum(ratio) < float("inf")):
+    if not (min(ratio) > 0.0 and sum(ratio) < float("inf") and max(ratio) <= _MOST_TO_ONE * min(ratio)):
         raise Question("out_of_range", f"{ratio[0]:g}:{ratio[1]:g}")
     notes.understand("ratio", f"{ratio[0]:g} {sweetener.name} : {ratio[1]:g} water")
     measured = [m for m in (request.sugar, request.water) if m is not None]
