@@ -6,6 +6,7 @@ apply gives a new Request, which is answered like any other and becomes the last
 from dataclasses import replace
 
 from bot.answer.follow_ask import asked, find, rough
+from bot.answer.follow_bottles import as_many_bottles, other_bottle, priced_or_poured
 from bot.answer.follow_figures import without_spec
 from bot.answer.follow_moves import moved
 from bot.answer.notes import Question
@@ -63,8 +64,8 @@ def apply(change: FollowUp, last: Request, recipe: Recipe | None) -> Request:
         if enough is not None:
             return asked(FollowUp(unit=change.unit), last, recipe, Yield(serves=enough))
         change = replace(change, ask="")
-    _priced_or_poured(change, last)
-    other = _other_bottle(change, last, recipe)
+    priced_or_poured(change, last)
+    other = other_bottle(change, last, recipe)
     if other is not None:
         return other
     makes = last.makes if not isinstance(last, Convert) else Yield()
@@ -74,28 +75,6 @@ def apply(change: FollowUp, last: Request, recipe: Recipe | None) -> Request:
     recipe = _changed(change, recipe)
     recipe, makes = _ratio(change, recipe, makes)
     return asked(change, last, recipe, makes)
-
-
-def _other_bottle(change: FollowUp, last: Request, recipe: Recipe) -> Bottles | None:
-    """ "60 ml, 1 L bottles" after bottles to buy: their size, and the one ingredient's amount; None for anything else."""
-    new, parts = change.makes, recipe.parts
-    if not isinstance(last, Bottles) or last.ask != "buy" or new.vessel_ml is None or (new.vessels or 1.0) != 1.0:
-        return None
-    if change.parts or change.ask not in ("", "fit") or new.serves is not None or new.guests is not None:
-        return None
-    if change.amounts:
-        if len(parts) != 1 or len(change.amounts) != 1:
-            return None
-        parts = (replace(parts[0], measure=change.amounts[0]),)
-    return replace(last, recipe=replace(recipe, parts=tuple(replace(p, size=None) for p in parts)), size_ml=new.vessel_ml)
-
-
-def _priced_or_poured(change: FollowUp, last: Request) -> None:
-    """ "what if gin is 36" after a cost: a bare figure is a price as well as mL. Raises Question two_readings."""
-    for part in change.parts if isinstance(last, Cost) else ():
-        if part.measure is not None and part.measure.unit == "" and part.price is None:
-            figure = f"{part.measure.value:g}"
-            raise Question("two_readings", found=f"{figure} ml of {part.typed or part.name} or a price of {figure}")
 
 
 def _useful(change: FollowUp) -> bool:
@@ -161,7 +140,7 @@ def _made(change: FollowUp, makes: Yield, recipe: Recipe) -> Yield:
     """How much to make, with what the message says of it in the place of what was said before."""
     new = change.makes
     if new.vessels is not None and new.vessel_ml is None:
-        return _as_many_bottles(new.vessels, makes)
+        return as_many_bottles(new.vessels, makes)
     bottled = makes.vessel_ml is not None and makes.serves is None and makes.guests is None
     if bottled and new.serves is not None and not change.counted and new.serves <= _MOST_BOTTLES:
         raise Question("two_readings", found=f"{new.serves:g} bottles or {new.serves:g} serves")
@@ -188,14 +167,6 @@ def _made(change: FollowUp, makes: Yield, recipe: Recipe) -> Yield:
     if new.serve is not None:
         makes = replace(makes, serve=new.serve, serve_is=new.serve_is)
     return makes
-
-
-def _as_many_bottles(many: float, makes: Yield) -> Yield:
-    """So many of the bottle that was filled before."""
-    if makes.vessel_ml is None:
-        raise Question("no_volume", found="the size of the bottle")
-    volume = Measure(makes.vessel_ml * many, "ml")
-    return replace(makes, volume=volume, vessels=many, serves=None, guests=None, each=None)
 
 
 def _largest(part: Part, recipe: Recipe) -> bool:

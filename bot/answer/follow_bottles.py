@@ -1,0 +1,36 @@
+"""Follow-ups of bottles and costs in which a figure may be another thing: a bottle's size, a price."""
+
+from dataclasses import replace
+
+from bot.answer.notes import Question
+from grammar.request import Bottles, Cost, FollowUp, Measure, Recipe, Request, Yield
+
+
+def other_bottle(change: FollowUp, last: Request, recipe: Recipe) -> Bottles | None:
+    """ "60 ml, 1 L bottles" after bottles to buy: their size, and the one ingredient's amount; None for anything else."""
+    new, parts = change.makes, recipe.parts
+    if not isinstance(last, Bottles) or last.ask != "buy" or new.vessel_ml is None or (new.vessels or 1.0) != 1.0:
+        return None
+    if change.parts or change.ask not in ("", "fit") or new.serves is not None or new.guests is not None:
+        return None
+    if change.amounts:
+        if len(parts) != 1 or len(change.amounts) != 1:
+            return None
+        parts = (replace(parts[0], measure=change.amounts[0]),)
+    return replace(last, recipe=replace(recipe, parts=tuple(replace(p, size=None) for p in parts)), size_ml=new.vessel_ml)
+
+
+def priced_or_poured(change: FollowUp, last: Request) -> None:
+    """ "what if gin is 36" after a cost: a bare figure is a price as well as mL. Raises Question two_readings."""
+    for part in change.parts if isinstance(last, Cost) else ():
+        if part.measure is not None and part.measure.unit == "" and part.price is None:
+            figure = f"{part.measure.value:g}"
+            raise Question("two_readings", found=f"{figure} ml of {part.typed or part.name} or a price of {figure}")
+
+
+def as_many_bottles(many: float, makes: Yield) -> Yield:
+    """So many of the bottle that was filled before."""
+    if makes.vessel_ml is None:
+        raise Question("no_volume", found="the size of the bottle")
+    volume = Measure(makes.vessel_ml * many, "ml")
+    return replace(makes, volume=volume, vessels=many, serves=None, guests=None, each=None)
