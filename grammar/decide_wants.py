@@ -11,6 +11,12 @@ _DOES = frozenset(["do", "does", "will", "would"])
 _ENOUGH = frozenset(["ok", "okay", "fine", "alright", "good", "plenty", "sufficient", "adequate", "right", "loads", "ample"])
 
 
+_LEAST_SPIRIT, _MOST_SPIRIT = 20.0, 97.0  # % of volume a spirit is sold or cut at: common practice, no source
+_LEAST_OVERPROOF, _LEAST_CUT = 35.0, 15.0  # % below which two bare figures are no strengths: common practice, no source
+_LEAST_LEFT_ML = 200.0  # what is left in a bottle and worth cutting: common practice, no source
+_LEAST_WANTED = 5.0  # % a spirit is cut to at the weakest: common practice, no source
+
+
 def small_spec(scan: Scan) -> bool:
     """Whether the ingredients' amounts are one drink's, and there is a vessel to fill: "enough to fill two 700s: 40 rum ...?"."""
     typed = [p for p in scan.items if p.kind in ("amount", "same_amount", "bare")]
@@ -33,9 +39,9 @@ def wants_weaker(scan: Scan) -> bool:
         return False
     p = scan.items[amounts[0]]
     strength = 100 * scan.items[percents[0]].value
-    large = (rough_ml(p.value, p.unit) or 0.0) >= 200.0
+    large = (rough_ml(p.value, p.unit) or 0.0) >= _LEAST_LEFT_ML
     led = [i for i in scan.kinds("bare") if scan.at(i - 1) is not None and _leads_weaker(scan.items[i - 1])]
-    wanted = [i for i in led if 5 <= scan.items[i].value < strength]
+    wanted = [i for i in led if _LEAST_WANTED <= scan.items[i].value < strength]
     return large and len(wanted) == 1 and scan.kind_at(wanted[0] + 1) in ("", "sep", "cue:abv", "cue:how_much", "cue:water")
 
 
@@ -77,7 +83,7 @@ def at_to(scan: Scan) -> bool:
 def _falls(p: Phrase, q: Phrase) -> bool:
     """Whether both are strengths of a spirit, the second the weaker."""
     first, second = (100.0 * x.value if x.kind == "percent" else x.value for x in (p, q))
-    return 20.0 <= second < first <= 97.0
+    return _LEAST_SPIRIT <= second < first <= _MOST_SPIRIT
 
 
 def all_measured(scan: Scan, percents: list[int]) -> bool:
@@ -94,7 +100,8 @@ def brought_down(scan: Scan) -> bool:
         first, last = scan.at(c - 1), scan.at(c + 1)
         if first is None or last is None or first.kind != "bare" or last.kind != "bare":
             continue
-        if 35 < first.value <= 96 and 15 <= last.value < first.value and scan.kind_at(c + 2) in ("", "sep", "cue:abv"):
+        spirit = _LEAST_OVERPROOF < first.value <= _MOST_SPIRIT and _LEAST_CUT <= last.value < first.value
+        if spirit and scan.kind_at(c + 2) in ("", "sep", "cue:abv"):
             return True
     return False
 

@@ -35,6 +35,7 @@ def pytest_collection_modifyitems(config: pytest.Config, items: list[pytest.Item
     for item in items:
         for name, reason in NEEDS.items():
             if name not in given and item.get_closest_marker(name) is not None:
+                # left out because it starts real servers or takes minutes: NEEDS says which, and how to run it
                 item.add_marker(pytest.mark.skip(reason=reason))
                 break
 

@@ -41,6 +41,7 @@ def phrases() -> list[Any]:
     found = []
     for name, row in rows():
         for n, say in enumerate(row["say"]):
+            # the row's own "fails" says why
             marks = [pytest.mark.xfail(reason=row["fails"], strict=True)] if row.get("fails") else []
             found.append(pytest.param(say, row, id=f"{name}-{say[:40]!r}-{n}", marks=marks))
     return found

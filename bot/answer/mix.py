@@ -22,6 +22,7 @@ from grammar.request import Yield
 __all__ = ["COLDEST_C", "caution_about", "check_cold", "freezer_facts", "mixed", "vessels_for"]
 
 COLDEST_C = -49.5  # where the freezing data end
+_NECK = 0.002  # share of a bottle its neck takes above its size: common practice, no source
 _WARMEST_C = 60.0  # nothing a fridge or a freezer is: our own limit
 FIZZY = frozenset(
     ["soda water", "sparkling water", "tonic", "ginger beer", "ginger ale", "cola", "lemonade", "grapefruit soda", "orange soda",
@@ -85,12 +86,12 @@ def vessels_for(volume_ml: float, headspace_ml: float, makes: Yield, notes: Note
     """The vessels named, with a remark when the batch does not fit; else the usual ones; None for a single drink."""
     if makes.vessel_ml is not None:
         check_volume(makes.vessel_ml)
-        takes = ceil((volume_ml + headspace_ml) / makes.vessel_ml - 0.002) if makes.as_many else makes.vessels or 1.0
+        takes = ceil((volume_ml + headspace_ml) / makes.vessel_ml - _NECK) if makes.as_many else makes.vessels or 1.0
         count = max(1, round(measured_serves(float(takes))))
         held_ml = makes.vessel_ml * count
-        if volume_ml > held_ml * 1.002:  # a bottle's neck takes that
+        if volume_ml > held_ml * (1.0 + _NECK):
             notes.remark("does_not_fit", volume_ml, held_ml)
-        elif volume_ml + headspace_ml > held_ml * 1.002:
+        elif volume_ml + headspace_ml > held_ml * (1.0 + _NECK):
             notes.remark("no_headspace", headspace_ml)
         return Vessels(makes.vessel_ml, count, volume_ml / count, True)
     if volume_ml < _SMALLEST_BATCH_ML:
@@ -163,6 +164,7 @@ def mixed(
         caution_about(notes, spec.ingredients, abv, finished_ml if spec.sized else 0.0, verdict)
     sized = spec.sized and spec.measured_ml > 0.0
     serves = spec.serves if sized or not spec.undiluted_ml else None
+    pours = serves or spec.fills
     return Answer(
         kind,
         title=spec.title,
@@ -172,7 +174,7 @@ def mixed(
         undiluted_ml=spec.undiluted_ml if sized else None,
         measured_ml=spec.measured_ml if sized else None,
         finished_ml=finished_ml if sized else None,
-        per_serve_ml=finished_ml / (serves or spec.fills or 1.0) if sized and (serves or spec.fills) else None,
+        per_serve_ml=finished_ml / pours if sized and pours else None,
         fills=spec.fills if sized and not serves else None,
         spec_ml=spec.undiluted_ml / serves if sized and serves else None,
         abv=abv,

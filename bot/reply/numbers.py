@@ -201,6 +201,11 @@ def count(n: float) -> str:
     return _hundredths(whole(n * 100.0))
 
 
+def full(n: float) -> str:
+    """Pieces of which only full ones count: 7.9 serves are "7"."""
+    return count(float(int(n + 1e-6)))
+
+
 def grams(g: float) -> str:
     """A weight: "443 g", "4.6 g"; kilograms from 10 kg up."""
     return figure(g / 1000.0) + " kg" if g >= 10000.0 else ml_digits(g) + " g"

@@ -26,7 +26,7 @@ VERDICTS = {"liquid": "stays liquid", "slush": "turns to slush", "hard": "freeze
 
 def each_of(serves: float) -> str:
     """How many full serves a volume gives, said behind the size of one."""
-    return f"{EACH}: {numbers.count(float(int(serves + 1e-6)))} serves"
+    return f"{EACH}: {numbers.full(serves)} serves"
 
 
 def said(note: Note) -> str:

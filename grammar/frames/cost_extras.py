@@ -69,7 +69,7 @@ def glasses_of_bottle(scan: Scan, makes: Yield) -> Money | None:
     """ "btl 12.60, 6 glasses, sells 7", "6 glasses, 15 for the bottle": a glass's share of a bottle's price. Marks the price."""
     for i in scan.kinds("bare", "money"):
         led = i - 2 if scan.kind_at(i - 1) in _LEDS_BOTTLE else i - 1
-        if not (_a_bottle(scan, led) or (scan.kind_at(i + 1) == "cue:for" and _a_bottle(scan, i + 2))):
+        if not (_is_a_bottle(scan, led) or (scan.kind_at(i + 1) == "cue:for" and _is_a_bottle(scan, i + 2))):
             continue
         p = scan.items[i]
         if makes.serves is not None and makes.serves > 1:
@@ -78,7 +78,7 @@ def glasses_of_bottle(scan: Scan, makes: Yield) -> Money | None:
     return None
 
 
-def _a_bottle(scan: Scan, i: int) -> bool:
+def _is_a_bottle(scan: Scan, i: int) -> bool:
     v = scan.at(i)
     return v is not None and v.kind == "vessel" and v.size is None and not v.amounts and v.name.startswith(("bottle", "btl"))
 

@@ -33,8 +33,6 @@ class Group:
 
 
 _SO_IT_IS = re.compile(r"\b(?:so|until|till) (?:that )?it(?:'?s| (?:is|gets|comes|reaches|hits))(?: down)?(?: at| to)? $")
-
-
 _IS_THEN = re.compile(r"\bso\b.*\b(?:is|becomes|turns into|comes to) $")
 
 

@@ -5,7 +5,7 @@ from dataclasses import replace
 
 from grammar.phrase import Phrase
 from grammar.request import FollowUp, Measure, Money, Part
-from grammar.scan import LEAST_BOTTLE_ML, Scan, Unclear, rough_ml
+from grammar.scan import Scan, Unclear, bottled, rough_ml
 
 #: before an ingredient that cannot be had: "we're out of gin", "86 gin", "they're off gin"
 _GONE = re.compile(r"\b(?:out of|off|86(?:ed)?|no|no more|short (?:of|on)|low on)\s+(?:the |our )?$")
@@ -109,7 +109,7 @@ def take_names(scan: Scan, out: FollowUp) -> FollowUp:
         if scan.has("bottles") or scan.kinds("vessel"):
             parts.append(Part(p.name, None, p.text))
     held = [p.measure for p in parts if p.measure is not None]
-    large = len(held) == 1 and (rough_ml(held[0].value, held[0].unit) or 0.0) >= LEAST_BOTTLE_ML
+    large = len(held) == 1 and bottled(held[0])
     if len(parts) == 1 and large and scan.has("stock", "left", "but"):
         ask = "limit"  # "only got 700 rye": what there is of it
     if scan.has("cost", "price") or scan.kinds("money"):
@@ -119,7 +119,7 @@ def take_names(scan: Scan, out: FollowUp) -> FollowUp:
 
 def _bottle_of(scan: Scan, q: Phrase, at: int) -> bool:
     """Whether the amount at `at`, behind a name, is the size of the bottles that are counted."""
-    sized = q.kind == "amount" and (rough_ml(q.value, q.unit) or 0.0) >= LEAST_BOTTLE_ML
+    sized = q.kind == "amount" and bottled(q)
     asked = scan.has("bottles") or (scan.has("how_many") and bool(scan.kinds("vessel")))
     return sized and asked and scan.kind_at(at - 1) in ("cue:of", "cue:at")
 

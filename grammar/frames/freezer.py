@@ -175,7 +175,8 @@ def _volume(scan: Scan) -> Measure | None:
 
 _POURS = re.compile(
     r"\b(?:stays?|remains?|keeps?|still) (?:it )?(?:liquid|pourable|pours?|runny)\b|\bpourable\b"
-    r"|\bbefore (?:it |that )?(?:slush|freez|goes slush|turns)")
+    r"|\bbefore (?:it |that )?(?:slush|freez|goes slush|turns)"
+)
 
 
 def water_that_pours(scan: Scan) -> bool:

@@ -46,7 +46,8 @@ def agrees(scan: Scan, recipe: Recipe, makes: Yield) -> None:
     poured = [m for m in measured if m.unit != "part" and (rough_ml(m.value, m.unit) or 0.0) >= _LEAST_POURED_ML]
     spelled = any(p.kind == "amount" and p.unit == "part" for p in scan.items)  # not a ratio
     sized = makes.volume is not None or makes.serve is not None
-    if (parts and poured and spelled and not sized) or (parts and large and not sized and makes.serves is makes.guests is None):
+    uncounted = makes.serves is None and makes.guests is None
+    if parts and not sized and ((poured and spelled) or (large and uncounted)):
         raise Unclear("two_readings", [], "parts of one ingredient and an amount of another")
     sizeless = [p for p in scan.items if p.kind == "vessel" and p.size is None and not p.amounts]
     made = makes.serves is not None or makes.guests is not None or makes.volume is not None

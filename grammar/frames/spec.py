@@ -250,7 +250,7 @@ def _nothing(scan: Scan, recipe: Recipe, makes: Yield) -> Unclear:
 
 
 def numbers_read(scan: Scan) -> None:
-    """Raises Unclear unclear_number when a number is left is left that nothing explains."""
+    """Raises Unclear unclear_number when a number is left that nothing explains."""
     left = scan.leftover_numbers()
     if left:
         raise Unclear("unclear_number", left[:1], left[0].text)

@@ -48,7 +48,7 @@ _NEAR_DENSITY = 0.02  # g/mL within which a density said beside its Brix is the 
 def density_of_brix(scan: Scan) -> None:
     """ "50 Bx, density 1.23 g/mL": the Brix said again in other words. Marks it.
 
-    Raises Unclear conflict_amounts where the two differ; the density of sugar in water is the usual brewers' formula.
+    Raises Unclear conflict_amounts where the two differ; its density is the brewers' Plato formula, from memory.
     """
     figures = [(i, p) for i, p in enumerate(scan.items) if p.kind == "bare"]
     brix = [p.value for i, p in figures if any(q is not None and q.is_cue("sweeten") for q in (scan.at(i - 1), scan.at(i + 1)))]

@@ -139,7 +139,8 @@ def test_against_a_bare_echo_bot(way: str, tmp_path: Path, capsys: pytest.Captur
         p50, p99 = report(way, took)
     assert p50 <= MOST_P50
     assert p99 <= MOST_P99
-    if p50 > AIM_P50 or p99 > AIM_P99:  # the arithmetic and the record add 1 ms to an echo of 2 ms
+    if p50 > AIM_P50 or p99 > AIM_P99:
+        # not met yet: reading, working out and the record take about 1 ms more than an echo does
         pytest.xfail(f"the aim is {AIM_P50} and {AIM_P99}, measured {p50:.2f} and {p99:.2f}")
 
 

@@ -10,8 +10,8 @@ import sys
 import traceback
 from dataclasses import replace
 
-import alembic.command  # noqa: F401 - loaded here once, not in every child
-import sqlalchemy.dialects.postgresql.asyncpg  # noqa: F401 - loaded here once, not in every child
+import alembic.command  # noqa: F401  # loaded here once, not in every child
+import sqlalchemy.dialects.postgresql.asyncpg  # noqa: F401  # loaded here once, not in every child
 
 from bot.memory.store import open_memory
 from bot.told import HouseSpec
