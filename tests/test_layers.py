@@ -56,7 +56,7 @@ ROOMS = {
     "bot.monitor": room("bot.logs", "bot.post.counts", "prometheus_client"),
     "bot.adapters": room(*ADAPTERS),
     "bot.adapters.console": room(*ADAPTERS, "prompt_toolkit"),
-    "bot.adapters.telegram": room(*ADAPTERS, "telegram", "tornado", "aiohttp"),
+    "bot.adapters.telegram": room(*ADAPTERS, "telegram", "aiohttp"),
     "bot.adapters.matrix": room(*ADAPTERS, "nio"),
     "bot": room("bot", "grammar", "msgspec"),
 }

@@ -83,6 +83,11 @@ class Delivery:
         self._at_work[chat] = task
         task.add_done_callback(lambda done: self._ended(chat))
 
+    async def wait(self, chat: str, seconds: float) -> None:
+        """Wait until nothing is being sent to the chat, so many seconds at most."""
+        if task := self._at_work.get(chat):
+            await asyncio.wait((task,), timeout=seconds)
+
     def _ended(self, chat: str) -> None:
         self._at_work.pop(chat, None)
         if chat in self._more:

@@ -4,7 +4,6 @@ When receive returns, the platform may be told that the message is dealt with: i
 What Telegram and Matrix share is here and beside it. Never here: a chat library, an answer, a sentence.
 """
 
-import asyncio
 from collections.abc import Callable
 from dataclasses import replace
 from datetime import datetime, timedelta
@@ -25,7 +24,7 @@ from bot.reply import words_post
 from bot.reply.spans import Reply, line
 
 BACK_AFTER = timedelta(seconds=3)  # so that of a backlog only the newest question gets the line
-TURNS_TO_LEAVE = 4  # of the event loop: so that a letter is on its way before the platform hears that we are done
+LEAVES_FIRST_S = 0.02  # how long a letter may take to be sent before the platform hears that we are done
 CHANGES_ONLY = ("saved", "forgotten", "setting", "question")  # kinds that would wipe out the answer a button is under
 
 
@@ -76,9 +75,9 @@ class PostRoom:
             if mine and first is None:
                 await self._delivery.let_go(chat)
             self._delivery.wake(chat, first)
-        for _ in range(TURNS_TO_LEAVE):
-            await asyncio.sleep(0)
         took = perf_counter() - began
+        if first is not None:
+            await self._delivery.wait(chat, LEAVES_FIRST_S)
         self._counts.received(what, took)
         self._log.info("received", what=what, chat=chat, ms=round(took * 1000.0, 1))
         return receipt

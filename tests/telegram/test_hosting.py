@@ -176,7 +176,7 @@ async def test_stopping_finishes_what_is_in_hand(tmp_path: Path) -> None:
         ("POST", "/hook", None, b'{"update_id": 1}', 403),
         ("POST", "/hook", SECRET, b"no json", 400),
         ("POST", "/hook", SECRET, b"[1]", 400),
-        ("POST", "/hook", SECRET, b" " * (LONGEST_BODY + 1), 400),
+        ("POST", "/hook", SECRET, b" " * (LONGEST_BODY + 1), 413),
         ("GET", "/hook", SECRET, b"", 405),
         ("POST", "/hook/x", SECRET, b'{"update_id": 1}', 404),
         ("POST", "/healthz", SECRET, b"", 404),
