@@ -145,6 +145,9 @@ def _up_to(scan: Scan, i: int) -> bool:
     return led is not None and size is not None and led.is_cue("to", "rest", "final") and size.kind in ("amount", "vessel")
 
 
+_TITLE = ("unknown", "context", "drink", "garnish")
+
+
 def _title(scan: Scan, out: Reading) -> None:
     """A title: unknown words that open a line and are closed by a line end, colon, dash or bracket."""
     for first in range(len(scan)):
@@ -154,8 +157,8 @@ def _title(scan: Scan, out: Reading) -> None:
         if scan.kind_at(first) not in ("unknown", "context", "garnish") or not opens:
             continue
         j = first
-        while scan.kind_at(j) in ("unknown", "context", "drink", "garnish"):
-            j += 1
+        while scan.kind_at(j) in _TITLE or (scan.kind_at(j) in ("cue:and", "cue:of") and scan.kind_at(j + 1) in _TITLE):
+            j += 1  # "smoke & mirrors - ..."
         end, nxt = scan.at(j), scan.at(j + 1)
         if end is None or not any(scan.items[k].kind == "unknown" for k in range(first, j)):
             continue

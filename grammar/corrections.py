@@ -14,7 +14,8 @@ _MOST = 6  # corrections of one message; beyond that it is not a bar message, an
 _COUNTS = frozenset(["count", "guests", "bare", "times"])
 _TIME = frozenset(["minutes", "min", "hours", "hour", "seconds", "secs", "sec"])
 _OPENS_SAME = frozenset(["no", "nope"])  # only the figure just before, of the same kind: "a 700 bottle, no, a 750 bottle"
-_ALL = _OPENS | _OPENS_COUNT | _OPENS_SAME
+_OPENS_NAMED = frozenset(["make", "do", "change", "put", "have", "but", "instead"])  # only a name's amount: "make the gin 40"
+_ALL = _OPENS | _OPENS_COUNT | _OPENS_SAME | _OPENS_NAMED
 _FIGURES = ("amount", "percent", "proof", "money", "temperature", "vessel", "ratio")
 
 
@@ -32,17 +33,23 @@ def _correct_at(phrases: list[Phrase], at: int) -> None:
     new_at = at + 1
     while new_at < len(phrases) and _empty(phrases[new_at]):
         new_at += 1
+    new_at, refused_at = _past_refused(phrases, at, new_at)
     new = phrases[new_at] if new_at < len(phrases) else None
     if new is not None and new.kind in ("name", "context"):
         _correct_named(phrases, at, new_at)
+        return
+    if phrases[at].text in _OPENS_NAMED:
         return
     if new is None or new.kind not in (*_FIGURES, *_COUNTS):
         return
     after = phrases[new_at + 1] if new_at + 1 < len(phrases) else None
     if after is not None and after.text in _TIME:
         return
-    name_at = new_at + 1 if after is not None and after.kind in ("name", "context") else None
-    old_at = _of_name(phrases, at, new, after.name) if after is not None and name_at is not None else _old(phrases, at, new)
+    named = after is not None and after.kind in ("name", "context") and new.kind != "ratio"
+    name_at = new_at + 1 if named else None
+    old_at = refused_at
+    if old_at is None:
+        old_at = _of_name(phrases, at, new, after.name) if after is not None and name_at is not None else _old(phrases, at, new)
     if old_at is None:
         return
     old = phrases[old_at]
@@ -56,17 +63,33 @@ def _correct_at(phrases: list[Phrase], at: int) -> None:
     if end + 1 < len(phrases) and phrases[end].is_cue("none") and phrases[end + 1].value == refused:
         end += 2  # "30 not 45"
     first = at
-    while first > 1 and (phrases[first - 1].is_cue("none") or phrases[first - 1].name == ","):
+    while first > 1 and (phrases[first - 1].is_cue("none") or phrases[first - 1].name in (",", ".")):
         first -= 1
     for p in phrases[first:end]:
         p.kind, p.name = "filler", ""
 
 
+def _past_refused(phrases: list[Phrase], at: int, new_at: int) -> tuple[int, int | None]:
+    """ "sorry not 60 gin, 50 gin": the figure behind the one that is wrong, and where that one was said first."""
+    wrong = phrases[new_at] if new_at < len(phrases) else None
+    refuses = any(p.is_cue("none") for p in phrases[at + 1 : new_at])
+    if wrong is None or not refuses or wrong.kind not in (*_FIGURES, *_COUNTS):
+        return new_at, None
+    kinds = _COUNTS if wrong.kind in _COUNTS else (wrong.kind,)
+    said = [k for k, p in enumerate(phrases[:at]) if p.kind in kinds and (p.value, p.values) == (wrong.value, wrong.values)]
+    k = new_at + 1
+    while k < len(phrases) and (_empty(phrases[k]) or phrases[k].kind in ("name", "context")):
+        k += 1
+    if said and k < len(phrases) and phrases[k].kind == wrong.kind:
+        return k, said[0] if len(said) == 1 else None
+    return new_at, None
+
+
 def _correct_named(phrases: list[Phrase], at: int, name_at: int) -> None:
     """ "12 drinks: 45 gin 20 lemon. sorry, gin is 50 not 45": the amount of a name, said behind it; nothing else may follow."""
     new_at = name_at + 1
-    while new_at < len(phrases) and _empty(phrases[new_at]):
-        new_at += 1
+    while new_at < len(phrases) and (_empty(phrases[new_at]) or phrases[new_at].is_cue("at", "to")):
+        new_at += 1  # "actually do the rye at 1.75 oz"
     new = phrases[new_at] if new_at < len(phrases) else None
     if new is None or new.kind not in ("bare", "amount"):
         return

@@ -22,6 +22,7 @@ from grammar.ratio import equal_drink
 from grammar.regroup import left_free
 from grammar.scan import Scan
 from grammar.to_strength import target
+from grammar.used_up import is_used_up
 
 _HEALTH_WORDS = (
     r"drive|driving|drove|breathaly[sz]er|drink[\s-]?driv\w*|(?:over|under) the limit|legal limit|hung ?over|hangovers?|drunk"
@@ -159,7 +160,7 @@ def _kind(scan: Scan, spec: bool) -> str:
         return "dilution"
     if (spec or len(percents) > 1) and strength_claimed(scan):
         return "strength"
-    if limit(scan) is not None or equal_drink(scan):
+    if limit(scan) is not None or equal_drink(scan) or is_used_up(scan):
         return "batch"
     strength_asked = bool(scan.has("abv") and percents and not scan.has("how_many", "bottles", "stock", "enough"))
     if not strength_asked and is_bottles(scan, spec, amounts, counted):

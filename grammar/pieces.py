@@ -37,6 +37,7 @@ _LONG = rf"""
   | (?P<hundreds>\b(?:
         (?:(?:{_NUM})\s+|a\s+)thousand\s+(?:and\s+)?(?:(?:{_ONES}|a)\s+hundred(?:\s+(?:and\s+)?{_REST})?|{_REST})
       | (?:(?:{_NUM})\s+|a\s+)?hundred\s+(?:and\s+)?{_REST})\b)
+  | (?P<litres>\b(?:a\s+)?one[\s-]seven[\s-]fives?\b(?![\s-]*(?:ml|mls|glass|glasses|pour|pours)\b))
   | (?P<halfdozen>\b(?:(?:{_NUM})\s+|a\s+)?doz(?:en)?\s+and\s+a\s+half\b)"""
 _TAIL = rf"""
   | (?P<wordmixed>\b(?:\d+|{_NUM})\s+and\s+(?:(?:a|one|two|three)[\s-]+)?(?:{_FRAC})\b)
@@ -55,7 +56,7 @@ _TAIL = rf"""
 """
 _SCAN = re.compile(_HEAD + _TAIL, re.VERBOSE)
 _SCAN_LONG = re.compile(_HEAD + _LONG + _TAIL, re.VERBOSE)
-_WANTS_LONG = ("hundred", "thousand", "doz", " 0")
+_WANTS_LONG = ("hundred", "thousand", "doz", " 0", "seven")
 
 
 @dataclass(slots=True)
@@ -160,6 +161,12 @@ def scan_pieces(text: str) -> list[Tok]:
             tok = Tok("NUM", float(piece.replace(" ", "")), piece, start, end)
         elif kind == "hundreds":
             tok = Tok("NUM", _hundreds(re.split(r"[\s-]+", piece)), piece, start, end)
+        elif kind == "litres":  # "a one-seven-five" is a bottle of 1.75 L
+            if piece.startswith("a"):
+                out.append(Tok("WORD", "a", "a", start, start + 1, (), spaced))
+                spaced, start = True, start + piece.index("one")
+            handle = "handles" if piece.endswith("s") else "handle"
+            tok = Tok("WORD", handle, handle, start, end)
         elif kind == "halfdozen":
             dozens = 1.0 if piece[0] == "d" else NUMBER_WORDS.get(piece.split()[0], 1.0)
             tok = Tok("NUM", 12.0 * dozens + 6.0, piece, start, end)

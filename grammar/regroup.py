@@ -14,6 +14,7 @@ from grammar.poured_bottles import bottles_named, bottles_poured
 from grammar.pours import counted_pours, poured_in, water_is_in
 from grammar.scan import SERVE_LIMIT_ML, Scan, Unclear, rough_ml
 from grammar.sized import sized
+from grammar.used_up import bottles_at_hand
 from grammar.words_slang import LATER
 
 _LARGEST_SHOT_ML = 75.0  # common practice, no source
@@ -31,6 +32,7 @@ _FIGURES = ("amount", "bare", "same_amount")
 def regroup(scan: Scan) -> None:
     """All of them, in one pass over the phrases."""
     loose_counts(scan)
+    bottles_at_hand(scan)
     bottles_named(scan)
     bottles_of(scan)
     per_bottle(scan)
@@ -44,6 +46,8 @@ def regroup(scan: Scan) -> None:
             counted_pours(scan, i, p)
         elif p.kind == "unknown" and p.text in ("once", "after"):
             water_is_in(scan, i)
+        elif p.kind == "unknown" and p.text in _SHARES:
+            _shares(scan, i, p, i + 1)
         elif p.kind == "same_amount":
             _measures(p)
         elif p.kind == "percent" and scan.kind_at(i + 1) in ("cue:smaller", "cue:bigger") and scan.kind_at(i + 2) in _NAMED:
@@ -53,6 +57,8 @@ def regroup(scan: Scan) -> None:
             _dashes_of(scan, i, p)
         elif p.is_cue("water"):
             _of_which(scan, i)
+        elif p.kind == "name" and p.name == "half and half":
+            _shares(scan, i, p, i + 1)
         elif p.kind in _NAMED:
             _flavoured(scan, i, p)
             _topped_with_so_much(scan, i)
@@ -88,6 +94,20 @@ def _dashes_of(scan: Scan, i: int, p: Phrase) -> None:
     leads = bool(named) and scan.kind_at(named[0] - 1) in ("amount", "bare")  # else the amounts follow their names
     if name in named and leads and scan.kind_at(name - 1) in ("amount", "bare") and not scan.items[name].name.endswith("bitters"):
         raise Unclear("unread", [p], p.text)
+
+
+_SHARES = {"halves": 2, "thirds": 3, "quarters": 4, "fourths": 4, "fifths": 5}
+
+
+def _shares(scan: Scan, i: int, p: Phrase, j: int) -> None:
+    """ "thirds: mezcal, sweet, red bitter", "half and half sherry and scotch": equal parts of just as many names."""
+    while scan.kind_at(j) in ("sep", "cue:of", "cue:and", "cue:with", "name", "context"):
+        j += 1
+    named = [k for k in range(i + 1, j) if scan.kind_at(k) in _NAMED]
+    opens = scan.kind_at(i - 1) in ("", "sep", "cue:scale") and scan.kind_at(j) not in ("amount", "bare")
+    if opens and len(named) == _SHARES.get(p.text, 2) and not scan.kinds("ratio"):
+        p.kind, p.name = "cue", "equal"
+        scan.cue_names.add("equal")
 
 
 _SO_MUCH = {"half that": 0.5, "half as much": 0.5, "twice that": 2.0, "twice as much": 2.0, "double that": 2.0}

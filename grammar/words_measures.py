@@ -26,7 +26,7 @@ UNITS: dict[str, str] = {
     "tbsp": "tbsp|tbsps|tbs|tablespoon|tablespoons",
     "tsp": "tsp|tsps|teaspoon|teaspoons",
     "barspoon": "barspoon|barspoons|bar spoon|bar spoons|bsp|bsps|spoon|spoons|spoonful|spoonfuls",
-    "dash": "dash|dashes|dsh|dshs|dashs|ds",
+    "dash": "dash|dashes|dsh|dshs|dashs|ds|d",
     "drop": "drop|drops",
     "shot": "shot|shots",
     "jigger": "jigger|jiggers",

@@ -3,6 +3,7 @@
 Lives here: tests of a finished reading against the message's own words. Never here: reading anything.
 """
 
+import math
 import re
 
 from grammar.request import Recipe, Yield
@@ -39,6 +40,7 @@ def agrees(scan: Scan, recipe: Recipe, makes: Yield) -> None:
     Raises Unclear no_volume, conflict_total, two_readings.
     """
     _left_out_is_out(scan, recipe)
+    _put_right(scan, recipe)
     _topped_with_water(scan, recipe, makes)
     measured = [p.measure for p in recipe.parts if p.measure is not None]
     parts = [m for m in measured if m.unit == "part"]
@@ -78,6 +80,17 @@ def agrees(scan: Scan, recipe: Recipe, makes: Yield) -> None:
         )
 
 
+def _put_right(scan: Scan, recipe: Recipe) -> None:
+    """ "30 each gin sweet red bitter, make the gin 40": a name's second amount after such a word is not one more of it."""
+    for i in scan.cues("make_it", "but", "oops", "swap"):
+        again = scan.at(i + 1)
+        if again is None or again.kind not in _NAMED:
+            continue
+        said = [p.measure for p in recipe.parts if p.name == again.name and p.measure is not None]
+        if len(said) > 1:
+            raise Unclear("two_readings", [again], " or ".join(f"{m.value:g} {again.text}" for m in said))
+
+
 def _left_out_is_out(scan: Scan, recipe: Recipe) -> None:
     """What "no ..." or "without ..." was said of is in the answer only when an amount of its own was typed."""
     for i in scan.cues("none"):
@@ -113,16 +126,18 @@ _FAR = 8.0  # times: one ingredient of a serve is not typed twice with amounts s
 
 def one_name_twice(recipe: Recipe, makes: Yield) -> None:
     """ "1.75 L tequila, 200 people, 1.25 oz tequila each": a bottle is no part of a serve. Raises Unclear two_readings."""
-    if makes.serves is None and makes.guests is None:
-        return
+    uncounted = makes.serves is None and makes.guests is None
     tiny = ("part", "dash", "drop", "barspoon", "count")
     seen: dict[str, float] = {}
     for p in recipe.parts:
         ml = rough_ml(p.measure.value, p.measure.unit) if p.measure is not None and p.measure.unit not in tiny else None
-        if not ml:
+        if not ml or not math.isfinite(ml):
             continue
         other = seen.setdefault(p.name, ml)
         small, large = sorted((ml, other))
+        if large >= _FAR * small and large >= SERVE_LIMIT_ML and uncounted:
+            found = f"{large:.0f} ml {p.name} to use up, or {small:.0f} ml more of it"  # "1 L vodka ... 50 vodka 20 lemon"
+            raise Unclear("two_readings", [], found)
         if large >= _FAR * small and large >= SERVE_LIMIT_ML:
             raise Unclear("two_readings", [], f"{large:.0f} ml {p.name} in all, or bottles of {large:.0f} ml")
         if large >= _FAR * small and small < _LEAST_ML:

@@ -4,6 +4,7 @@ import math
 import re
 
 from grammar.scan import LEAST_BOTTLE_ML, SERVE_LIMIT_ML, Scan, bottled, rough_ml
+from grammar.used_up import ALL_OF_IT
 
 _ASKED = re.compile(
     r"\bhow (?:many|far|much)\b|\bwhat can (?:i|we) make\b|\b(?:only|just) (?:have|got|has)\b"
@@ -17,7 +18,8 @@ def limit(scan: Scan) -> tuple[int, int, float] | None:
     counted = any(scan.kind_at(i + 1) in ("drink", "cue:serve_word") for i in scan.cues("how_many"))
     counted = counted or any(scan.kind_at(i + 1) in ("drink", "cue:serve_word") for i in scan.cues("most"))
     said = scan.has("stock", "left", "but") and _ASKED.search(scan.text) is not None
-    if not (said or counted) or scan.kinds("count", "guests", "ratio"):
+    all_of_it = ALL_OF_IT.search(scan.text) is not None
+    if not (said or counted or all_of_it) or scan.kinds("count", "guests", "ratio"):
         return None
     measured: dict[str, list[tuple[int, int, float]]] = {}
     for i in scan.kinds("name", "context"):
@@ -37,7 +39,11 @@ def limit(scan: Scan) -> tuple[int, int, float] | None:
         if held < _LEAST * typed[2]:
             continue
         near = range(max(0, at - 4), min(len(scan), name + 3))
-        if (counted and held >= LEAST_BOTTLE_ML) or any(scan.items[k].is_cue("stock", "left", "but") for k in near):
+        if all_of_it and held >= LEAST_BOTTLE_ML and not counted and "how many" not in scan.text:
+            return at, name, held / typed[2]  # nothing may be left over
+        if ((counted or all_of_it) and held >= LEAST_BOTTLE_ML) or any(
+            scan.items[k].is_cue("stock", "left", "but") for k in near
+        ):
             return at, name, math.floor(held / typed[2] + 1e-6)
     return None
 

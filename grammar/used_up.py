@@ -1,0 +1,83 @@
+"""A bottle of one ingredient that is to be used up, with a spec round it: "2 bottles gin (70 cl), use it all: 45 gin 20 lemon".
+
+Changes phrases in place: the bottle becomes an amount before its name, which grammar.ratio and grammar.frames.limited
+take as what fixes the size of the batch. Never here: how many serves that makes.
+"""
+
+import re
+
+from grammar.phrase import Phrase
+from grammar.scan import BOTTLE_SIZES_ML, LEAST_BOTTLE_ML, MOST_BOTTLES, Scan, rough_ml
+
+_NAMED = ("name", "context")
+_CL_BOTTLES = frozenset([35.0, 70.0, 75.0])
+ALL_OF_IT = re.compile(
+    r"\bus(?:e|es|ing) (?:up\b|(?:it |them |that )?(?:all|both|up)\b|(?:the|a|one|my) (?:whole|full|entire)\b|the (?:lot|rest)\b)"
+    r"|\b(?:build|make|work|scale|batch)(?:ing)? (?:the rest |it |everything |the others? )?(?:round|around|to)"
+    r" (?:it|that|them|the bottles?)\b"
+    r"|\b(?:all|the whole|the lot) (?:of )?(?:it|them|the bottles?)\b(?: in| up|\W*$)"
+    r"|\bhow much (?:of )?(?:the )?(?:rest|others?|everything else)\b"
+    r"|\bfinish(?:ing)? (?:it|them|that|the bottles?)(?: off| up)?\b"
+)
+
+
+def is_used_up(scan: Scan) -> bool:
+    """Whether all of something is to go into a spec that names it again."""
+    names = [scan.items[i].name for i in scan.kinds(*_NAMED)]
+    return len(names) > len(set(names)) > 1 and not scan.has("bottles", "enough") and ALL_OF_IT.search(scan.text) is not None
+
+
+def bottles_at_hand(scan: Scan) -> None:
+    """ "2 bottles gin (700)", "1 bottle (750) tequila", "one 1 L of vodka": the amount of a name that the spec says again."""
+    for i in scan.kinds("vessel", "bare"):
+        p = scan.items[i]
+        if p.kind == "bare":
+            _one_of(scan, i, p)
+        elif p.amounts and p.size is None and 1 <= p.amounts[0] <= MOST_BOTTLES and p.amounts[0] == int(p.amounts[0]):
+            _sized_in_brackets(scan, i, p)
+
+
+def _sized_in_brackets(scan: Scan, i: int, p: Phrase) -> None:
+    """The size in brackets behind the bottles or behind their name."""
+    named = i + 2 if scan.kind_at(i + 1) == "cue:of" else i + 1
+    opens = named + 1 if scan.kind_at(named) in _NAMED else i + 1
+    size_ml = _bracketed_ml(scan, opens)
+    if size_ml is None:
+        return
+    if opens == i + 1:
+        named = opens + 4 if scan.kind_at(opens + 3) == "cue:of" else opens + 3
+    if scan.kind_at(named) not in _NAMED or not _said_again(scan, named):
+        return
+    scan.use(opens, opens + 1, opens + 2)
+    p.kind, p.name, p.value, p.unit = "amount", "whole", p.amounts[0] * size_ml, "ml"
+    if opens == i + 1:  # before its name: "1 bottle (750) tequila"
+        last = opens + 2
+        scan.items[i], scan.items[last] = scan.items[last], p
+        scan.used[i], scan.used[last] = True, False
+
+
+def _bracketed_ml(scan: Scan, opens: int) -> float | None:
+    """mL of a bottle's size that stands in brackets at `opens`; None where there is none."""
+    first, size, last = scan.at(opens), scan.at(opens + 1), scan.at(opens + 2)
+    if first is None or size is None or last is None or (first.name, last.name) != ("(", ")"):
+        return None
+    if size.kind not in ("amount", "bare"):
+        return None
+    ml = rough_ml(size.value * 10.0 if size.kind == "bare" and size.value in _CL_BOTTLES else size.value, size.unit)
+    return ml if ml in BOTTLE_SIZES_ML and ml >= LEAST_BOTTLE_ML else None
+
+
+def _one_of(scan: Scan, i: int, p: Phrase) -> None:
+    """ "one 1 L of vodka": the number counts one bottle, whose size says how much."""
+    size = scan.at(i + 1)
+    if p.value != 1 or size is None or size.kind != "amount" or (rough_ml(size.value, size.unit) or 0.0) not in BOTTLE_SIZES_ML:
+        return
+    named = i + 3 if scan.kind_at(i + 2) == "cue:of" else i + 2
+    if scan.kind_at(named) in _NAMED and _said_again(scan, named):
+        scan.use(i)
+
+
+def _said_again(scan: Scan, named: int) -> bool:
+    """Whether the name stands in the message once more."""
+    name = scan.items[named].name
+    return any(k != named and scan.items[k].name == name for k in scan.kinds(*_NAMED))
