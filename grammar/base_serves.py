@@ -44,6 +44,35 @@ def base_serves(scan: Scan) -> float | None:
     return None
 
 
+_LED = ("make_it", "want", "but", "what", "to", "final", "how_much")
+_COUNTED = ("count", "guests")
+
+
+def then_for(scan: Scan) -> float | None:
+    """ "1.2 L rye, 600 sweet vermouth for 25, what's it for 40": amounts for one count, wanted for another."""
+    counts = [i for i in scan.kinds("bare", *_COUNTED) if scan.items[i].kind in _COUNTED or _labelled(scan, i)]
+    if len(counts) != 2 or scan.kinds("times", "fold"):
+        return None
+    first, second = counts
+    p, q = scan.items[first], scan.items[second]
+    led = any(r.is_cue(*_LED) for r in scan.items[first + 1 : second])
+    each = scan.kind_at(second + 1) == "cue:each" or scan.kind_at(second - 1) == "cue:each"
+    if p.value == q.value or not led or each or not for_that_many(scan, p.value, p):
+        return None
+    scan.use(first, *[k for k in (first - 1,) if scan.kind_at(k) in ("cue:for", "cue:serve_word")])
+    q.kind = "count" if q.kind == "bare" else q.kind
+    scan.use(*[k for k in range(second - 3, second) if scan.kind_at(k) in ("cue:final", "cue:what")])
+    return p.value
+
+
+def _labelled(scan: Scan, i: int) -> bool:
+    """Whether a bare number is a count by the word before it: "for 25", "do 30", "serves: 1", "yield needed: 45"."""
+    before = scan.at(i - 1)
+    marked = before is not None and before.kind == "sep" and before.name == ":"
+    ends = scan.kind_at(i + 1) in ("", "sep", "cue:of")
+    return ends and scan.kind_at(i - 2 if marked else i - 1) in ("cue:serve_word", "cue:serves_base", *_NEW_COUNT)
+
+
 def for_that_many(scan: Scan, serves: float, at: Phrase) -> bool:
     """Whether the amounts typed can be for that many serves together: "makes 36: 40 ml rum ..." is for one of 36."""
     typed = [p for p in scan.items if p is not at and p.kind in ("amount", "bare", "same_amount")]

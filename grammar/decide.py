@@ -117,6 +117,16 @@ _AT_A_PRICE = re.compile(
 )
 
 
+def _mixed_units(scan: Scan, batch: bool) -> None:
+    """ "the units are a mess: gin 1.5 oz, lemon 20 ml, 40 drinks": of measures, where nothing is asked of them."""
+    said = [scan.items[i] for i in scan.cues("standard_drinks")]
+    asked = scan.has("how_many", "how_much", "what", "each", "label", "country", "abv") or "?" in scan.text
+    if batch and not asked and said and all(p.text in ("unit", "units") for p in said):
+        for p in said:
+            p.kind = "filler"
+        scan.cue_names.discard("standard_drinks")
+
+
 def _kind(scan: Scan, spec: bool) -> str:
     items = scan.items
     names = scan.kinds("name", "context", "house")
@@ -135,6 +145,7 @@ def _kind(scan: Scan, spec: bool) -> str:
         return "cost"
     if scan.has("proof_word") and percents and not amounts and not names and not scan.kinds("vessel"):
         return "convert"
+    _mixed_units(scan, bool(counted) and spec)
     if scan.has("allergens", "standard_drinks", "label") and not (
         scan.has("label") and counted and spec and not scan.has("allergens", "standard_drinks")
     ):

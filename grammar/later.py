@@ -15,6 +15,7 @@ _AT_THE_PASS = re.compile(
     r"(?:later|after(?:wards)?|separately|on top|to order|last"
     r"|(?:at|on|by|in|into) (?:the )?(?:service|table|bar|pass|end|night|day|party|glass|glasses|flute|venue)"
     r"|(?:when|as) (?:we |they |you )?(?:serv\w+|pour\w*)|on site)\b"
+    r"(?:\W*(?:so )?(?:leave|keep|take) (?:it|that|them) out(?: of (?:it|this|that|the batch))?\b)?"
 )
 _LEFT_OUT = re.compile(
     r"\b(?:don't|dont|do not|not) (?:includ(?:e|ing)|count(?:ing)?|add(?:ing)?|batch(?:ing)?|pre-?mix) (?:in )?(?:the |any )?$"

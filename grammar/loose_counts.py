@@ -8,7 +8,7 @@ import re
 from grammar.base_serves import for_that_many
 from grammar.loads import trays_of
 from grammar.phrase import Phrase
-from grammar.scan import LEAST_BOTTLE_ML, SERVE_LIMIT_ML, Scan, rough_ml
+from grammar.scan import LEAST_BOTTLE_ML, SERVE_LIMIT_ML, Scan, rough_ml, typed_ml
 
 _OF_THEM = re.compile(r" ?of (?:them|these|those|em|'em|each of)\b")
 _NOT_COUNTED = ("name", "context", "garnish", "cue:of", "cue:each", "bare", "unknown", "amount", "drink", "house")
@@ -16,10 +16,12 @@ _MULTIPLIED = frozenset(["multiply", "multiplied", "multiplying", "multiplies"])
 _BEFORE_SERVES = ("amount", "name", "context", "drink", "house", "vessel")
 _LOADS = frozenset(["lots", "units", "rounds", "sets", "goes", "times"])
 BY_COUNT = re.compile(r"\bby (\d+)\s*(?:$|[,;:\n!?)]|\.(?!\d))")
-_LABELLED = re.compile(r"\b(?:count|feeds?|serving|number of (?:drinks|serves|cocktails)|quantity)\b ?[:=]? ?$")
+_LABELLED = re.compile(r"\b(?:count|feeds?|serving|number of (?:drinks|serves|cocktails)|quantity)\b ?[:=,|]? ?$")
 _RECKONED = re.compile(
     r"\bso (?:that's |thats |it's |its |make it |call it )?(\d+) ?(?:in all|in total|total|all told|altogether|overall)[\s.!?]*$"
 )
+_MOST_EACH = 7.0  # drinks a guest has at a party: common practice, no source
+_MOST_BATCHES = 10.0  # of a whole batch typed out; more counts its serves: common practice, no source
 _SO_MANY = ("in total", "in all", "altogether", "all told")
 _IN_TOTAL = ("in total", "total", "altogether", "in all", "overall")
 
@@ -28,6 +30,7 @@ def loose_counts(scan: Scan) -> None:
     """Turn them into counts, in one pass over the phrases."""
     trays_of(scan)
     reckoned(scan)
+    _kind_of_drink(scan)
     ratio = bool(scan.kinds("ratio")) or scan.has("equal")
     laid = ratio and len(scan.kinds("bare")) == 1 and not scan.kinds("amount", "count", "guests", "times", "fold", "vessel")
     for i, p in enumerate(scan.items):
@@ -43,7 +46,8 @@ def loose_counts(scan: Scan) -> None:
                     p.kind = "count"  # "rum 1 oz, lime .25 oz serves 30"
                     scan.use(i - 1)
             elif scan.kind_at(i + 1) == "cue:of" and p.value > 1 and _OF_THEM.match(scan.text, p.end):
-                p.kind = "count"  # "... 20 lime, 75 of these"
+                batch = sum(typed_ml(q) or 0.0 for q in scan.items[:i]) >= SERVE_LIMIT_ML and p.value < _MOST_BATCHES
+                p.kind = "times" if batch else "count"  # "700 gin 350 fino, 2 of those", "... 20 lime, 75 of these"
                 scan.use(i + 1)
             elif "doz" in p.text and scan.kind_at(i + 1) not in _NOT_COUNTED and scan.kind_at(i - 1) != "garnish":
                 p.kind = "count"  # "rye 25 ml half a dozen"
@@ -71,6 +75,7 @@ def loose_counts(scan: Scan) -> None:
             p.kind = "filler"
             scan.use(i)
         elif p.kind == "fold":
+            _guests_times(scan, i, p)
             _amount_times(scan, i, p)
 
 
@@ -93,6 +98,18 @@ def reckoned(scan: Scan) -> None:
     scan.use(*[i for i in clause if scan.kind_at(i) in ("bare", "count", "guests", "cue:stock", "cue:each", "unknown")])
     if scan.kind_at(at + 1) == "cue:final":
         scan.use(at + 1)
+
+
+def _kind_of_drink(scan: Scan) -> None:
+    """ "half a dozen rye cocktails: 60 rye ...": the name says of what kind the drinks counted are."""
+    for i in scan.kinds("bare"):
+        named, drinks = scan.at(i + 1), scan.at(i + 2)
+        if named is None or drinks is None or named.kind not in ("name", "context") or not drinks.is_cue("serve_word"):
+            continue
+        again = any(q.name == named.name for q in scan.items[i + 3 :] if q.kind in ("name", "context"))
+        if again and drinks.text.endswith("s") and scan.items[i].value > 1 and scan.kind_at(i - 1) not in ("bare", "amount"):
+            scan.items[i].kind = "count"
+            scan.use(i + 1, i + 2)
 
 
 def _bracketed(scan: Scan, i: int) -> bool:
@@ -157,6 +174,14 @@ def _serves_said_after(scan: Scan, i: int, p: Phrase) -> None:
     k = i - 2 if before is not None and before.kind == "sep" and before.name in ":-=" else i - 1
     if scan.kind_at(k) in ("name", "context"):
         p.kind, q.kind = "bare", "count"
+
+
+def _guests_times(scan: Scan, i: int, p: Phrase) -> None:
+    """ "spritz for 50 x 2: 3:2:1 ...": so many guests, and so many drinks each."""
+    each = scan.at(i + 1)
+    few = each is not None and each.kind == "bare" and each.value < _MOST_EACH and scan.kind_at(i + 2) in ("", "sep")
+    if each is not None and few and scan.kind_at(i - 1) == "cue:for" and p.value > each.value:
+        p.kind, each.kind = "guests", "times"
 
 
 def _amount_times(scan: Scan, i: int, p: Phrase) -> None:

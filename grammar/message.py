@@ -14,6 +14,7 @@ from grammar.decide import decide
 from grammar.decide_follow import may_stand_alone
 from grammar.decide_of_last import points_back
 from grammar.decide_wants import asks_enough
+from grammar.defined import defined
 from grammar.degrees import degrees_of_strength
 from grammar.frames.batch import read_batch, read_strength
 from grammar.frames.bottles import read_bottles
@@ -33,6 +34,7 @@ from grammar.phrase import Phrase
 from grammar.read import read_phrases
 from grammar.request import FollowUp, Request, Trouble
 from grammar.scan import Scan, Unclear
+from grammar.tabled import tabled
 from grammar.trouble import helped
 from grammar.whole import is_whole, points_nowhere
 
@@ -108,6 +110,8 @@ def scan_of(cleaned: Cleaned, known: Known = Known()) -> Scan:
     asks_enough(phrases)
     degrees_of_strength(phrases)
     correct(phrases)
+    tabled(phrases)
+    defined(phrases, plain)
     if known.house and not any(p.kind == "house" for p in phrases):
         plain_fixed = _house_typo(plain, phrases, known.house)
         if plain_fixed is not None:

@@ -38,9 +38,10 @@ _LONG = rf"""
         (?:(?:{_NUM})\s+|a\s+)thousand\s+(?:and\s+)?(?:(?:{_ONES}|a)\s+hundred(?:\s+(?:and\s+)?{_REST})?|{_REST})
       | (?:(?:{_NUM})\s+|a\s+)?hundred\s+(?:and\s+)?{_REST})\b)
   | (?P<litres>\b(?:a\s+)?one[\s-]seven[\s-]fives?\b(?![\s-]*(?:ml|mls|glass|glasses|pour|pours)\b))
+  | (?P<bakers>\b(?:a\s+)?baker'?s'?\s+doz(?:en)?\b)
   | (?P<halfdozen>\b(?:(?:{_NUM})\s+|a\s+)?doz(?:en)?\s+and\s+a\s+half\b)"""
 _TAIL = rf"""
-  | (?P<wordmixed>\b(?:\d+|{_NUM})\s+and\s+(?:(?:a|one|two|three)[\s-]+)?(?:{_FRAC})\b)
+  | (?P<wordmixed>\b(?:\d+|{_NUM})\s+(?:and|n|&)\s+(?:(?:a|one|two|three)[\s-]+)?(?:{_FRAC})\b)
   | (?P<wordfraction>\b(?:(?:one|two|three|a|1|2|3)[\s-]+)?(?:{_FRAC})(?:\s+of)?(?:\s+an?)?(?=\s+(?:{_MEASURED})\b))
   | (?P<dozens>\d+\s+doz(?:en)?\b)
   | (?P<number>\d+(?:[.,]\d+)*(?:e\d+)?|(?<![\w.])\.\d+)
@@ -167,12 +168,15 @@ def scan_pieces(text: str) -> list[Tok]:
                 spaced, start = True, start + piece.index("one")
             handle = "handles" if piece.endswith("s") else "handle"
             tok = Tok("WORD", handle, handle, start, end)
+        elif kind == "bakers":
+            tok = Tok("NUM", 13.0, piece, start, end)
         elif kind == "halfdozen":
             dozens = 1.0 if piece[0] == "d" else NUMBER_WORDS.get(piece.split()[0], 1.0)
             tok = Tok("NUM", 12.0 * dozens + 6.0, piece, start, end)
         elif kind == "wordmixed":
             said = re.split(r"[\s-]+", piece)
-            whole = float(said[0]) if said[0].isdigit() else sum(NUMBER_WORDS[w] for w in said[: said.index("and")])
+            joint = next(k for k, w in enumerate(said) if w in ("and", "n", "&"))
+            whole = float(said[0]) if said[0].isdigit() else sum(NUMBER_WORDS[w] for w in said[:joint])
             times = {"two": 2, "three": 3}.get(said[-2], 1)  # "one and three quarter"
             tok = Tok("NUM", whole + times * FRACTION_WORDS[said[-1]], piece, start, end)
         elif kind == "wordfraction":

@@ -159,7 +159,7 @@ def _finish(scan: Scan, names: list[Atom], out: Reading, ratio: bool) -> None:
         if scan.kind_at(after) == "cue:each":
             scan.use(after)
         else:
-            while scan.kind_at(after) in ("cue:for", "cue:of", "cue:in"):
+            while scan.kind_at(after) in ("cue:for", "cue:of", "cue:in", "cue:to", "cue:with"):
                 after += 1
             led_to = scan.at(after + 1)  # "gin 1:1 fino, total 45 drinks"
             counts = led_to is not None and led_to.kind in ("count", "guests", "bare")

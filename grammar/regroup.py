@@ -37,6 +37,7 @@ def regroup(scan: Scan) -> None:
     bottles_of(scan)
     per_bottle(scan)
     sized(scan)
+    _ratio_again(scan)
     for i, p in enumerate(scan.items):
         if scan.used[i]:
             continue
@@ -68,6 +69,21 @@ def regroup(scan: Scan) -> None:
             _a_double(scan, i)
         elif p.kind == "cue" and p.text in _SO_MUCH:
             _half_of_that(scan, i, p)
+
+
+def _ratio_again(scan: Scan) -> None:
+    """ "2:1 manhattan, 60 rye 30 sweet", "50/50s: 45 gin 45 fino": the amounts say in full what the ratio says."""
+    ratios = scan.kinds("ratio")
+    laid = [(i, scan.items[i].value) for i in scan.kinds("amount", "bare") if scan.kind_at(i + 1) in _NAMED]
+    values = scan.items[ratios[0]].values if len(ratios) == 1 else ()
+    if len(values) < 2 or len(laid) < len(values) or scan.items[ratios[0]].unit or 0.0 in values:
+        return
+    scaled = [value / part for (_, value), part in zip(laid, values, strict=False)]
+    alike = max(scaled) - min(scaled) <= 0.01 * max(scaled)
+    units = {scan.items[i].unit for i, _ in laid[: len(values)]}
+    if alike and len(units) == 1 and scan.kind_at(ratios[0] + 1) not in _NAMED:
+        scan.items[ratios[0]].kind = "filler"
+        scan.use(ratios[0])
 
 
 def _topped_with_so_much(scan: Scan, i: int) -> None:

@@ -151,9 +151,9 @@ def measure(p: Phrase) -> Measure:
 
 #: about how many mL a unit holds, to tell a serve from a batch while reading; exact factors live in the core
 ROUGH_ML: dict[str, float] = {
-    "ml": 1, "cl": 10, "dl": 100, "l": 1000, "oz": 29.57, "us_fl_oz": 29.57, "imp_fl_oz": 28.41, "cup": 237, "pint": 473,
-    "imp_pint": 568, "quart": 946, "imp_quart": 1137, "gallon": 3785, "imp_gallon": 4546, "tbsp": 14.8, "tsp": 4.93,
-    "barspoon": 5, "dash": 0.92, "drop": 0.05, "shot": 44, "jigger": 44, "pony": 30, "": 1,
+    "ml": 1, "cl": 10, "dl": 100, "l": 1000, "oz": 29.5735, "us_fl_oz": 29.5735, "imp_fl_oz": 28.4131, "cup": 236.588,
+    "pint": 473.176, "imp_pint": 568.261, "quart": 946.353, "imp_quart": 1136.52, "gallon": 3785.41, "imp_gallon": 4546.09,
+    "tbsp": 14.8, "tsp": 4.93, "barspoon": 5, "dash": 0.92, "drop": 0.05, "shot": 44, "jigger": 44, "pony": 30, "": 1,
 }  # fmt: skip
 
 

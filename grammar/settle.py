@@ -220,7 +220,7 @@ def _whole_said(out: list[Tok], i: int) -> bool:
     last = i + 1 if out[i].text == "all" else i
     closed = last + 1 >= len(out) or out[last + 1].type == "SEP"
     joined = out[i].text != "all" or (i + 1 < len(out) and out[i + 1].text == "in")
-    return closed and joined and k >= 0 and out[k].type in ("UNIT", "VESSEL")
+    return closed and joined and k >= 0 and (out[k].type in ("UNIT", "VESSEL") or out[k].value == "each")
 
 
 _SMALL_NUMBERS = frozenset(range(1, 13))  # a drink's own number

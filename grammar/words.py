@@ -15,7 +15,7 @@ CUES: dict[str, str] = {
         "once diluted|after dilution|when diluted|after diluting|post dilution|after water|once watered|final"
         "|finished|total|totals|overall|end volume|final volume|finished volume|total volume|altogether|in total"
         "|of the whole|comes to|coming to|adds up to|adding up to|totalling|the lot|of the batch|of the mix"
-        "|all told|final batch|final yield|final total|yield|yields|in all"
+        "|all told|whole lot|the whole lot|entire batch|final batch|final yield|final total|yield|yields|in all"
         "|final mix|finished batch|whole batch|end product|finished product|whole thing|land on|lands on|landing on"
         "|land at|lands at|end up with|ends up with|end up at|ends up|ends up in the bottle|what ends up"
         "|what ends up in the bottle|what's in the bottle|whats in the bottle|what goes in the bottle|what is in the bottle"

@@ -12,6 +12,8 @@ SLANG: str = (
     "|dont count it|don't count it|do not count it|dont count that|not counted|dont include it|not included"
     "|dont count them|don't count them|line|fill line|overnight|over night"
     "|not in the batch|figure|i figure|dropped in|dropped|dumped in|thrown in|chucked in|tipped in|bunged in|toast|reception"
+    "|festival|barbecue|bbq|picnic|fundraiser|conference|pop up|takeover|garden party|hen do|stag do|birthday|bday"
+    "|keep the ratio|keep the ratios|keep the proportions|same ratio|same ratios|same proportions|in proportion"
     "|banquet|gala|brunch|having|drinking|wanting|all up|all told|batch card|prep card"
     "|hiya|heya|hullo|howdy|morning|good morning|good afternoon|good evening|afternoon|g'day"
     "|get a sec|got a sec|have a sec|a sec|get a second|get a minute|get a moment|get a chance|sorry to bother|when you can"

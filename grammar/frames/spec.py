@@ -5,8 +5,9 @@ import re
 from dataclasses import replace
 
 from grammar.atoms import own_ratios
-from grammar.base_serves import base_serves
+from grammar.base_serves import base_serves, then_for
 from grammar.frames.guards import agrees, amount_beside_name, one_name_twice, serves_and_volume
+from grammar.frames.guards_figures import figures_agree
 from grammar.frames.limited import take_limit
 from grammar.frames.poured import (
     as_poured,
@@ -42,7 +43,7 @@ def read_spec(scan: Scan, need: bool = True) -> tuple[Recipe, Yield]:
     """
     large = thousands(scan)
     regroup(scan)
-    base = scaled_from(scan) or base_serves(scan)
+    base = scaled_from(scan) or then_for(scan) or base_serves(scan)
     spare, more = _spare(scan), _spare_serves(scan)
     _drink_kinds(scan)
     listed_amounts(scan)
@@ -87,6 +88,7 @@ def read_spec(scan: Scan, need: bool = True) -> tuple[Recipe, Yield]:
     if bottles:
         raise Unclear("unclear_number", bottles[:1], bottles[0].text)
     agrees(scan, recipe, makes)
+    figures_agree(scan, recipe, makes)
     one_name_twice(recipe, makes)
     makes = in_bottles(scan, makes)
     too_many(scan, recipe, makes)
@@ -129,11 +131,13 @@ def _spare_serves(scan: Scan) -> float:
 
 def _drink_kinds(scan: Scan) -> None:
     """ "4 quarts whiskey sour 2:1:1 bourbon lemon simple": the name before the drink says its kind, not an ingredient."""
-    for i in scan.kinds("name", "context"):
+    for i in scan.kinds("name", "context", "garnish"):
         if scan.kind_at(i + 1) != "drink":
             continue
         others = {scan.items[k].name for k in scan.kinds("name", "context") if k > i}
-        if len(others) >= 2 and scan.kinds("ratio") and scan.items[i].name not in others:
+        volume = scan.at(i - 2) if scan.kind_at(i - 1) == "cue:of" else None
+        made = volume is not None and volume.kind == "amount" and (rough_ml(volume.value, volume.unit) or 0.0) >= SERVE_LIMIT_ML
+        if len(others) >= 2 and (scan.kinds("ratio") or made) and scan.items[i].name not in others:
             scan.items[i + 1].name = f"{scan.items[i].text} {scan.items[i + 1].name}"
             scan.items[i].kind = "filler"
             scan.use(i)
