@@ -8,15 +8,18 @@ import re
 
 from grammar.decide_commands import command
 from grammar.decide_convert import is_convert
+from grammar.decide_cut import is_cut
 from grammar.decide_follow import changes, follows, only_follow_words
-from grammar.decide_kinds import is_bottles, is_cut, is_syrup
+from grammar.decide_kinds import is_bottles, is_syrup
 from grammar.decide_of_last import points_back
 from grammar.decide_wants import all_measured, strong_lot
 from grammar.frames.batch import strength_claimed
 from grammar.frames.dilution import is_claimed, is_mixed_in
+from grammar.frames.dilution_told import is_told
 from grammar.frames.freezer import asked_below, water_that_pours
 from grammar.frames.label import PURE_ALCOHOL
 from grammar.frames.limited import limit
+from grammar.frames.refilled import is_refilled
 from grammar.frames.syrup import SYRUPS
 from grammar.ratio import equal_drink
 from grammar.regroup import left_free
@@ -52,6 +55,7 @@ def decide(scan: Scan, last: str) -> str:
     if kind == "chatter" and last and changes(scan):
         return "follow"
     figured = kind in ("cost", "label") and bool(scan.kinds("amount", "bare", "money", "percent", "vessel", "drink"))
+    figured = figured or is_told(scan)
     if kind in ("batch", "chatter", "dilution", "cost", "label") and not spec and not figured and only_follow_words(scan):
         return "follow"
     return kind
@@ -167,14 +171,17 @@ def _kind(scan: Scan, spec: bool) -> str:
         return "freezer"
     if spec and target(scan) is not None and not is_cut(scan, percents, names) and not scan.has("cost", "price", "bottles"):
         return "batch"
-    if is_claimed(scan) or is_mixed_in(scan):
+    if is_refilled(scan):
+        return "cut"
+    if is_claimed(scan) or is_mixed_in(scan) or is_told(scan):
         return "dilution"
     if (spec or len(percents) > 1) and strength_claimed(scan):
         return "strength"
     if limit(scan) is not None or equal_drink(scan) or is_used_up(scan):
         return "batch"
     strength_asked = bool(scan.has("abv") and percents and not scan.has("how_many", "bottles", "stock", "enough"))
-    if not strength_asked and is_bottles(scan, spec, amounts, counted):
+    to_cut = len(percents) > 1 and scan.has("fit") and is_cut(scan, percents, names)  # "48% to 40%, does it fit my 1 L jar"
+    if not strength_asked and not to_cut and is_bottles(scan, spec, amounts, counted):
         return "bottles"
     if water_that_pours(scan) and scan.kinds("negative", "temperature") and percents and not counted:
         return "freezer"
@@ -211,7 +218,9 @@ def _kind(scan: Scan, spec: bool) -> str:
         return "strength"  # "2 L 45% add 500 ml water = ?%"
     if scan.has("cut", "to") and len(volumes) == 2 and scan.has("water") and not percents and not real_names and not units:
         return "dilution"  # "h2o to stretch 2.4 L to 3 L"
-    figured = len(scan.kinds("bare", "amount")) if scan.has("percent_word", "and", "with", "blend") else len(scan.kinds("bare"))
+    figured = len(scan.kinds("bare"))
+    if scan.has("percent_word", "and", "with", "blend"):
+        figured = len(scan.kinds("bare", "amount", "percent"))
     if len(scan.cues("at")) >= 2 and figured >= 4 and not real_names:
         return "strength"  # "700@43 + 350@16 + 250 water"
     parted = [i for i in amounts if items[i].unit == "part"]

@@ -40,7 +40,7 @@ def command(scan: Scan, last: str) -> str:
         return "house:save"
     if re.match(r"\s*(?:import|load csv|read csv)\b", text) and "," in text:
         return "house:import"
-    if scan.has("export"):
+    if scan.has("export") and not scan.kinds("percent", "proof", "amount"):  # "topped it right back up with water"
         return "house:export"
     if scan.has("rename") and re.search(r"\b(?:rename|retitle)\b", text):
         return "house:rename"

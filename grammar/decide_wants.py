@@ -80,6 +80,9 @@ def at_to(scan: Scan) -> bool:
     return False
 
 
+_WANTED_AT = ("cue:at", "cue:to", "cue:want", "cue:final", "cue:make_it")
+
+
 def _falls(p: Phrase, q: Phrase) -> bool:
     """Whether both are strengths of a spirit, the second the weaker."""
     first, second = (100.0 * x.value if x.kind == "percent" else x.value for x in (p, q))
@@ -103,6 +106,18 @@ def brought_down(scan: Scan) -> bool:
         spirit = _LEAST_OVERPROOF < first.value <= _MOST_SPIRIT and _LEAST_CUT <= last.value < first.value
         if spirit and scan.kind_at(c + 2) in ("", "sep", "cue:abv"):
             return True
+    return False
+
+
+def bottle_wanted(scan: Scan) -> bool:
+    """ "2 bottles of the 57 gin, want the lot at 41": a bottle's strength before its name, and a weaker one wanted behind."""
+    for i in scan.kinds("bare"):
+        of_bottle = scan.kind_at(i - 1) == "cue:of" and scan.kind_at(i - 2) in ("vessel", "amount")
+        if not of_bottle or scan.kind_at(i + 1) not in ("name", "context"):
+            continue
+        later = [k for k in scan.kinds("bare", "percent") if k > i and scan.kind_at(k - 1) in _WANTED_AT]
+        if len(later) == 1 and scan.has("want", "cut", "final") and _falls(scan.items[i], scan.items[later[0]]):
+            return scan.kind_at(later[0] + 1) in ("", "sep", "unit", "cue:abv", "cue:water", "cue:how_much")
     return False
 
 

@@ -128,7 +128,8 @@ WINES: dict[str, tuple[str, ...]] = {
 
 LIQUEURS: dict[str, tuple[str, ...]] = {
     "liqueur": ("liqueurs", "liquer", "liquers", "liqeur", "liquere"),
-    "orange liqueur": ("orange liquer", "orange liqeur", "liqueur orange", "orange cordial"),
+    "orange liqueur": ("orange liquer", "orange liqeur", "liqueur orange", "orange cordial", "dry orange liqueur",
+                       "orange dry liqueur"),
     "triple sec": ("trip sec", "tripe sec", "triplesec", "tripple sec", "trp sec"),
     "curacao": ("dry curacao", "orange curacao", "curacoa", "curaco", "blue curacao", "curacau"),
     "mandarin liqueur": ("mandarine liqueur", "tangerine liqueur"),

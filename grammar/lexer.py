@@ -25,6 +25,7 @@ _MONEY_WORDS = {
 }  # fmt: skip
 
 
+_WANTED_FOR = frozenset(["water", "dilution", "how_much"])
 _TIME_WORDS = frozenset(["pm", "am", "o'clock", "oclock", "seconds", "secs", "sec", "minutes", "mins", "minute", "hours", "hrs"])
 
 
@@ -48,6 +49,10 @@ def lex(text: str, lexicon: Lexicon = LEXICON) -> Iterator[Tok]:
             continue
         if tok.type == "NUM" and tok.text == "2" and following is not None and following.text in ("get", "make", "reach"):
             out.append(Tok("CUE", "to", "2", tok.start_pos, tok.end_pos))  # "water 2 get"
+            i += 1
+            continue
+        if tok.type == "NUM" and tok.text == "4" and before is not None and before.value in _WANTED_FOR and _article(raw, i + 1):
+            out.append(Tok("CUE", "for", "4", tok.start_pos, tok.end_pos))  # "how much water 4 a batch of 20"
             i += 1
             continue
         if tok.type == "NUM" and tok.text == "2" and down_to(raw, i, before):
@@ -92,6 +97,12 @@ def lex(text: str, lexicon: Lexicon = LEXICON) -> Iterator[Tok]:
         i += 1
     settle(out)
     return iter(out)
+
+
+def _article(raw: list[Tok], i: int) -> bool:
+    """Whether "a" or "the" opens a thing at i, and does not say "each": "4 a batch", not "4 a head"."""
+    led = i + 1 < len(raw) and raw[i].text in ("a", "an", "the", "my", "our", "this", "that")
+    return led and raw[i + 1].text not in ("piece", "head", "person", "pop", "guest", "serve", "drink", "cocktail", "bottle")
 
 
 def _drop_numbering(raw: list[Tok]) -> None:

@@ -56,7 +56,8 @@ def watery(raw: list[Tok]) -> bool:
 def volume_said(after: list[Tok]) -> bool:
     """Whether "of (the) volume", or "again of water", stands behind a fraction word."""
     again = len(after) > 1 and after[0].text == "again"
-    return again or (bool(after) and after[-1].value == "by_volume" and after[0].value in ("of", "by_volume"))
+    led = len(after) > 1 and after[0].value == "of" and after[1].value == "by_volume"  # "a fifth of its volume in water"
+    return again or led or (bool(after) and after[-1].value == "by_volume" and after[0].value in ("of", "by_volume"))
 
 
 def whole_said(after: list[Tok]) -> bool:
@@ -64,3 +65,9 @@ def whole_said(after: list[Tok]) -> bool:
     whole = ("final", "undiluted")
     led = len(after) > 1 and after[0].value == "of" and after[1].value in whole
     return led or (bool(after) and after[0].value in whole and after[0].text.startswith("of "))
+
+
+def of_bottle(out: list[Tok], i: int) -> bool:
+    """Whether "a fifth of 101 proof" stands at i: the bottle, no share."""
+    strong = i + 3 < len(out) and out[i + 1].value == "of" and out[i + 2].type == "NUM" and out[i + 3].type in ("PCT", "PROOF")
+    return strong and out[i].text in ("fifth", "handle")

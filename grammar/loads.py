@@ -4,6 +4,7 @@ Changes phrases in place, before counts and bottles are read.
 """
 
 import re
+from itertools import pairwise
 
 from grammar.phrase import Phrase
 from grammar.scan import BOTTLE_SIZES_ML, Scan, bottled
@@ -13,6 +14,13 @@ _NOT_AMOUNT = r"\b(?! ?(?:ml|cl|l|oz)\b)"
 _TRAYS = "trays?|batch(?:es)?|rounds?|flights?|lots|boards?|runs"
 _TRAYS_OF = re.compile(rf"\b(\w+)(?: x)?(?: full| big)? (?:{_TRAYS}) of (\w+){_NOT_AMOUNT}")
 _CASES_OF = re.compile(rf"\b(\w+)(?: full)? (?:cases?|crates?|boxes) of (\w+){_NOT_AMOUNT}")
+
+
+def both_bottles(phrases: list[Phrase]) -> None:
+    """ "both 70 cl bottles", "both bottles of rum": two of them."""
+    for before, p in pairwise(phrases):
+        if before.text == "both" and p.kind == "vessel" and not p.amounts:
+            p.value, p.amounts, p.start = 2.0, (2.0,), before.start
 
 
 def trays_of(scan: Scan) -> None:
@@ -90,3 +98,23 @@ def per_bottle(scan: Scan) -> None:
     p = scan.items[many[0]]
     p.kind, p.value, p.name = "times", p.amounts[0], ""
     scan.use(*[i for i, q in enumerate(scan.items) if said.start() <= q.start < said.end()])
+
+
+_DOUBLES = 4  # measures of one ingredient in one drink; more is a count of drinks: common practice, no source
+
+
+def measured_twice(scan: Scan) -> None:
+    """ "vodka 2 x 25 ml in 200 ml lemonade", "vodka (2x25ml 37.5%)": a double of that one, where others have an amount."""
+    for i in scan.kinds("fold"):
+        p, each = scan.items[i], scan.at(i + 1)
+        bracket = scan.kind_at(i - 1) == "sep" and scan.items[i - 1].name == "("
+        owner = scan.kind_at(i - 2 if bracket else i - 1) in _NAMED
+        if not owner or each is None or each.kind != "amount" or bottled(each) or not 1 < p.value <= _DOUBLES:
+            continue
+        k = i + 3 if scan.kind_at(i + 2) in ("percent", "proof") else i + 2
+        closed = scan.kind_at(k) in ("", "sep", "cue:in", "cue:and", "cue:with")
+        others = [n for n in scan.kinds("amount", "bare") if n != i + 1 and scan.kind_at(n + 1) in (*_NAMED, "cue:of")]
+        if closed and others:
+            each.value *= p.value
+            each.text = f"{p.text} {each.text}"
+            scan.use(i)

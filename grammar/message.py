@@ -29,6 +29,7 @@ from grammar.frames.label import read_label
 from grammar.frames.syrup import read_syrup
 from grammar.half_read import multiplied
 from grammar.lexicon import LEXICON, Lexicon, build
+from grammar.loads import both_bottles
 from grammar.names import nearest
 from grammar.phrase import Phrase
 from grammar.read import read_phrases
@@ -37,6 +38,7 @@ from grammar.scan import Scan, Unclear
 from grammar.tabled import tabled
 from grammar.trouble import helped
 from grammar.whole import is_whole, points_nowhere
+from grammar.wines import wines
 
 LONGEST = 2000  # characters; a pasted recipe is long, a novel is not a request
 
@@ -112,6 +114,8 @@ def scan_of(cleaned: Cleaned, known: Known = Known()) -> Scan:
     correct(phrases)
     tabled(phrases)
     defined(phrases, plain)
+    both_bottles(phrases)
+    wines(phrases)
     if known.house and not any(p.kind == "house" for p in phrases):
         plain_fixed = _house_typo(plain, phrases, known.house)
         if plain_fixed is not None:

@@ -49,6 +49,7 @@ _TAIL = rf"""
         half\s+(?:a\s+)?doz(?:en)? | (?:couple|dozen|doz|hundred|thousand)(?:\s+of)?
       | (?:(?:{_NUM})[\s-]+(?:dozen|doz|hundred|thousand))
       | (?:(?:{_TENS})[\s-](?:{_ONES}) | {_NUM})(?:\s+point(?:\s+(?:{_ONES}|zero))+)?)\b)
+  | (?P<texted>\bb4\b)
   | (?P<word>[^\W\d_]+(?:'[^\W\d_]+)*)
   | (?P<newline>\s*\n\s*)
   | (?P<space>[^\S\n]+)
@@ -196,6 +197,8 @@ def scan_pieces(text: str) -> list[Tok]:
                 elif w in NUMBER_WORDS:
                     value = value + NUMBER_WORDS[w] if value >= 20 else NUMBER_WORDS[w]
             tok = Tok("NUM", float(value), piece, start, end)
+        elif kind == "texted":
+            tok = Tok("WORD", "before", "before", start, end)  # "75 ml each b4 water"
         elif kind == "word":
             piece = ALIASES.get(piece, piece)
             tok = Tok("WORD", piece, piece, start, end)

@@ -6,9 +6,10 @@ phrases become atoms, are paired, and leave as parts. Amounts that belong to no 
 
 import re
 
-from grammar.atoms import Atom, Reading, own_ratios, read_atoms, take_surroundings
+from grammar.atoms import Atom, Reading, read_atoms, take_surroundings
 from grammar.fruit import is_fruit
 from grammar.half_read import beside_a_ratio, heads_unread, no_liquid
+from grammar.own_ratios import own_ratios
 from grammar.pairing import SMALL_BARE, leading_volume, pair, said_strengths, spread_each
 from grammar.phrase import Phrase
 from grammar.ratio import composition, lay_ratio

@@ -73,6 +73,7 @@ class Cut:
     water: Measure | None = None
     by_weight: bool = False
     blend: bool = False  # the two lots are to be blended to the target, no water
+    held_in: Measure | None = None  # what it is to go into
     kind: Literal["cut"] = "cut"
 
 

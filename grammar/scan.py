@@ -68,9 +68,9 @@ class Scan:
             if p.kind != "unit" or p.unit not in _MEASURES:
                 continue
             if not self.items[i + 1].is_cue("of"):
-                dashed = p.unit == "dash" and p.text == "dash" and i and self.items[i - 1].kind == "sep"
-                if dashed and self.items[i + 1].kind == "name":
-                    p.kind, p.value = "amount", 1.0  # "15 fino, dash orange bitters"
+                dashed = (p.unit == "dash" and p.text == "dash") or p.unit in _LARGE
+                if dashed and i and self.items[i - 1].kind == "sep" and self.items[i + 1].kind == "name":
+                    p.kind, p.value = "amount", 1.0  # "15 fino, dash orange bitters", "1 L rum, gallon tea, qt lime"
                 continue
             if i + 2 >= len(self.items):
                 continue

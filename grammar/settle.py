@@ -3,7 +3,7 @@
 The last step of lexing. Changes terminals in place; nothing here knows what a phrase is.
 """
 
-from grammar.lexer_looks import volume_said, whole_said
+from grammar.lexer_looks import of_bottle, volume_said, whole_said
 from grammar.pieces import Tok
 from grammar.scan import LEAST_BOTTLE_ML
 from grammar.words_measures import FRACTION_WORDS
@@ -283,7 +283,7 @@ def _is_share(out: list[Tok], i: int) -> bool:
     of_whole = whole_said(after) or (volume_said(after) and any(t.value == "water" for t in out))
     watery = bool(before) and before[-1].type == "CUE" and before[-1].value in ("water", "dilution")
     by = i > 1 and any(t.text == "by" for t in out[max(0, i - 2) : i])
-    return of_whole or of_water or of_that or watery or by or wet
+    return not of_bottle(out, i) and (of_whole or of_water or of_that or watery or by or wet)
 
 
 def _set_off(out: list[Tok], i: int) -> bool:

@@ -92,6 +92,12 @@ def read_water(scan: Scan) -> Water:
     return found or Water()
 
 
+def watered_by(scan: Scan, i: int) -> bool:
+    """Whether the percent at i is the water that went in: "700 ml at 38%, watered 15%", "... diluted by 20%"."""
+    before = scan.at(i - 1)
+    return before is not None and before.text in ("watered", "diluted", "watered by", "diluted by")
+
+
 def _in_parts(scan: Scan) -> Water | None:
     """ "one part water to four parts cocktail", "1 part water per 4 parts mix": a share of the undiluted volume. Marks it."""
     for w in scan.cues("water"):

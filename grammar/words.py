@@ -85,7 +85,7 @@ CUES: dict[str, str] = {
         "|stretch|dwn|water dwn|cut dwn|ease|bringing|lowering|rectify|let it down|make into|make it into"
     ),
     "raise": "raise|bring up|increase|strengthen|fortify|up it|boost|take up|push|push up|beef up",
-    "blend": "blend|mix|mixed|mixing|blended|combine|combined|combining|together|blending|marry|add together",
+    "blend": "blend|mix|mixed|mixd|mxd|mixing|blended|combine|combined|combining|together|blending|marry|add together",
     "freezer": (
         "freezer|freeze|freezes|freezing|frozen|freezer safe|chest freezer|deep freeze|deep freezer|freez|frezer"
         "|frreezer|freezr|freezers|frozed"
@@ -273,7 +273,7 @@ FILLER: str = (
     "|still|already|at the moment|currently|being|because|cause|cos|i'd|i'll|we'll|we'd|that's|thats|there's|where|who's"
     "|think|reckon|actually please|per cent of|welcome|split|divided|whole ones|full ones|emptying|empty|whole ones only"
     "|full ones only|mixing glass|tin|shaker|bar tin|strainer|batch it|batch this|big|huge|large|small|little|tiny|new|old"
-    "|clear|cask strength|premium|cut the|tasty|bitter end|until cold|well chilled|long|short glass|more or less|combine all"
+    "|clear|cask strength|premium|tasty|bitter end|until cold|well chilled|long|short glass|more or less|combine all"
     "|all ingredients|everything in|pour into|poured into|serve in|served|serve it|method|directions|express|twist over"
     "|discard peel|makes a|make a|making|made|use up|was wondering|wondering|hows|how's|how do|how would|how|looks like"
     "|look like|come out|comes out|came out|work|works|stuff|thing|things|lot|bit|of it|pop|put|u|ur|em|gets|singles|single"

@@ -1,6 +1,14 @@
 """More spellings of the cues of grammar.words: longer phrases that say what one of its short ones says."""
 
 MORE_CUES: dict[str, str] = {
+    "abv": (
+        "where does it land|where does that land|where do i land|where do we land|where will it land|where would it land"
+        "|where does that put it|where does that put me|where does that leave it|where does it end up|where does it come out"
+    ),
+    "rest": (
+        "topped it back up with|topped back up with|top it back up with|top back up with|filled it back up with"
+        "|filled back up with|fill it back up with|filled it up with|fill it up with|refilled it with|refilled with"
+    ),
     "final": "final vol|finished vol|total vol|end vol|finished size|final size",
     "each": (
         "in each one|to each one|into each one|into each|in each glass|in each drink|in each serve|in every one|in every drink"

@@ -54,7 +54,7 @@ FRACTION_WORDS: dict[str, float] = {
 #: short forms of a word that stands inside longer spellings, and other words for a measure of no fixed size
 ALIASES: dict[str, str] = {
     "liq": "liqueur", "lqr": "liqueur", "jce": "juice", "syr": "syrup", "nip": "measure", "nips": "measures", "tot": "measure",
-    "tots": "measures", "syrop": "syrup", "sirop": "syrup", "surup": "syrup",
+    "tots": "measures", "sry": "sorry", "srry": "sorry", "syrop": "syrup", "sirop": "syrup", "surup": "syrup",
 }  # fmt: skip
 
 COUNTED: str = (

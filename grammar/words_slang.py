@@ -5,6 +5,7 @@ figure uncertain ("maybe", "nearly"): that must be asked about.
 """
 
 SLANG: str = (
+    "abt|gains|picks up|pick up|picked up|takes on|soaks up|soaked up|"
     "obvs|obviously|innit|tho|btw|fyi|tbh|ofc|defo|deffo|defs|definitely|of course|yeah|yea|yep|yh|basically"
     "|literally|bloody|flipping|frigging|effing|cheeky|proper|wanna|kinda|sorta|pal|matey|guv|bruv|bro|fam|hun|babe"
     "|lads|buddy|fella|squire|legend|love you|soz|bang on|spot on|dead on|on the nose|on the dot|bob on"

@@ -213,6 +213,9 @@ def _answer(request: Cut, lots: list[_Lot], water_ml: float, told: Told, notes: 
     caution_about(notes, ingredients, max(lot.abv for lot in lots), measured_ml)
     measures = [lot.measure for lot in request.lots] + [request.finished, request.water]
     units = [measure.unit for measure in measures if isinstance(measure, Measure)]
+    held_ml = None if request.held_in is None else ml_of(request.held_in, told.settings, notes)
+    if held_ml is not None and finished_ml > held_ml:
+        notes.remark("does_not_fit", finished_ml, held_ml)
     if measured_ml - finished.volume_ml >= 5.0:
         notes.remark("contraction", measured_ml - finished.volume_ml)
     results: tuple[Result, ...] = ()

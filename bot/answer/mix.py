@@ -141,6 +141,7 @@ def mixed(
 ) -> Answer:
     """The Answer for a spec, whatever was asked of it."""
     finished, before = spec.finished, spec.before
+    cold_asked = at_c is not None
     at_c = settings.freezer_c if at_c is None else check_cold(at_c)
     finished_ml = spec.measured_ml
     abv = sugar_g_per_l = None
@@ -151,6 +152,7 @@ def mixed(
         if at_c >= COLDEST_C:
             without = before if spec.water_ml > 0.0 else finished
             verdict = freezer_facts(finished, without, spec.undiluted_ml, at_c, spec.measured_ml)
+            verdict = replace(verdict, asked=cold_asked)
             if not spec.sized:
                 verdict = replace(verdict, headspace_ml=None, measured_ml=None)
     swells = verdict is not None and verdict.state != "liquid"

@@ -46,6 +46,7 @@ class FreezerFacts:
     most_water: float | None = None  # as a share of the undiluted volume; None when even undiluted it does not stay liquid
     least_abv: float | None = None  # the strength that just stays liquid at at_c
     measured_ml: float | None = None
+    asked: bool = False  # the message said the temperature
 
 
 @dataclass(frozen=True, slots=True)

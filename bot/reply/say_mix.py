@@ -56,8 +56,10 @@ _OF_THE_FREEZER = frozenset(("headspace", "freezing", "no_headspace"))  # nobody
 def strength(a: Answer) -> list[Line]:
     """The strength, then what it is of."""
     lines = [*parts.abv(a), *parts.heading(a)]
-    lines += amounts(a.lines, a.first, a.ounce_ml)
-    return lines + parts.makes(a) + parts.closing(a, _OF_THE_FREEZER)
+    lines += amounts(a.lines, a.first, a.ounce_ml) + parts.makes(a)
+    if a.freezer is not None and a.freezer.asked:
+        lines += parts.freezer(a.freezer, a.water_share)
+    return lines + parts.closing(a, _OF_THE_FREEZER)
 
 
 def cut(a: Answer) -> list[Line]:

@@ -5,6 +5,7 @@ from dataclasses import replace
 
 from grammar.frames.freezer import temperature_said
 from grammar.frames.spec import read_spec
+from grammar.loads import measured_twice
 from grammar.request import Batch, Lot, Measure, Part, Recipe, Strength, Water, Yield
 from grammar.scan import Scan, Unclear, measure, rough_ml
 
@@ -76,6 +77,7 @@ def read_strength(scan: Scan) -> Strength:
     if claim is not None:
         scan.use(*[i for i, p in enumerate(scan.items) if p.start == claim.start(1)])
     at_c = temperature_said(scan)
+    measured_twice(scan)
     lots = nameless_lots(scan)
     if lots:
         parts = tuple(Part("", lot.measure or Measure(1.0, "part"), "", True, lot.abv, whole=True) for lot in lots)
@@ -131,6 +133,7 @@ def _told_apart(scan: Scan, recipe: Recipe) -> None:
 
 _LINKS = ("cue:of", "cue:at", "vessel")
 _LED_TO = ("cue:at", "percent", "proof")
+_MADE = ("drink", "cue:scale", "cue:blend", "cue:recipe_word")
 
 
 def nameless_lots(scan: Scan) -> list[Lot]:
@@ -151,8 +154,8 @@ def nameless_lots(scan: Scan) -> list[Lot]:
         if scan.used[i] or p.kind not in ("amount", "bare"):
             continue
         j = i + 1
-        while scan.kind_at(j) in _LINKS or (scan.kind_at(j) == "drink" and scan.kind_at(j + 1) in _LED_TO):
-            j += 1  # "6 L of punch at 12%"
+        while scan.kind_at(j) in _LINKS or (scan.kind_at(j) in _MADE and scan.kind_at(j + 1) in _LED_TO):
+            j += 1  # "6 L of punch at 12%", "1.5 L batch at 30%"
         q = scan.at(j)
         if q is None or scan.used[j]:
             continue
@@ -161,10 +164,11 @@ def nameless_lots(scan: Scan) -> list[Lot]:
             linked and q.kind == "bare" and q.value <= 100 and (p.kind == "amount" or len(scan.cues("at")) > 1)
         ):
             after = scan.kind_at(j + 1)
-            if after in ("name", "context", "unknown", "cue:water", "cue:dilution"):
+            diluted = after == "cue:dilution" and scan.kind_at(j + 2) == "percent"  # "750 ml at 40% diluted 20%"
+            if after in ("name", "context", "unknown", "cue:water", "cue:dilution") and not diluted:
                 continue
             before = scan.kind_at(i - 1)
-            if before in ("name", "context", "unknown"):
+            if before in ("name", "context") or (before == "unknown" and i > 1):
                 continue
             if p.kind == "bare" and p.value < 90:
                 continue

@@ -8,7 +8,8 @@ import re
 from dataclasses import dataclass
 from itertools import pairwise
 
-from grammar.frames.cut_figures import bare_proof, bottles_need_a_size, bottles_sized_behind, in_proof, part_of_it
+from grammar.frames.cut_figures import held_in, in_proof, second_look
+from grammar.frames.refilled import is_refilled, read_refilled
 from grammar.frames.spec import numbers_read
 from grammar.phrase import Phrase
 from grammar.request import Cut, Lot, Measure
@@ -18,8 +19,9 @@ from grammar.vessels import join_vessels
 _LEADS = {
     "to": "to", "from": "from", "with": "", "want": "want", "make_it": "want", "scale": "want", "final": "want", "stock": "have",
     "cut": "cut", "raise": "cut", "for": "for", "how_much": "", "and": "", "fit": "want", "rest": "to", "set_to": "want",
+    "serves_base": "want",
 }  # fmt: skip
-_LINKS = ("of", "at", "in", "abv", "each", "by_weight", "percent_word", "country")
+_FILLED = ("filled", "full")
 
 
 @dataclass(slots=True)
@@ -40,11 +42,11 @@ def read_cut(scan: Scan) -> Cut:
     """A cut. Raises Unclear no_strength (a strength is missing), out_of_range, unclear_number."""
     for p in scan.left("negative"):
         raise Unclear("out_of_range", [p], p.text)
+    if is_refilled(scan):
+        return read_refilled(scan)
     join_vessels(scan)
-    bottles_sized_behind(scan)
-    bottles_need_a_size(scan)
-    bare_proof(scan)
-    part_of_it(scan)
+    held = held_in(scan)
+    second_look(scan)
     by_weight = scan.has("by_weight") or any(p.kind == "unit" and p.unit in ("g", "kg") for p in scan.items)
     scan.use(*scan.kinds("unit"))
     scan.use(*scan.kinds("drink"))
@@ -59,7 +61,9 @@ def read_cut(scan: Scan) -> Cut:
     if target is None and water is None and finished is not None and lots and lots[0].measure is not None and scan.has("water"):
         water = _topped_up(lots[0].measure, finished)
         finished = None
-    if not lots or any(lot.abv is None and not lot.name for lot in lots):
+    unsaid = [lot for lot in lots if lot.abv is None and lot.measure is None]
+    unsaid = unsaid if len(lots) == 1 and not scan.kinds("percent", "proof", fresh=False) else []
+    if not lots or unsaid or any(lot.abv is None and not lot.name for lot in lots):  # "cut my overproof down to 40"
         raise Unclear("no_strength", [p for p in scan.items if p.kind in ("amount", "vessel")], "the strength it has now")
     if target is None and water is None:
         raise Unclear("no_strength", percents, "the strength you want")
@@ -74,7 +78,7 @@ def read_cut(scan: Scan) -> Cut:
     if target is not None and water is not None and re.search(r"\balready\b|\bmore\b", scan.text):
         lots, water = [*lots, Lot(0.0, water)], None  # some water is in: how much more
     blend = target is not None and _is_blend(lots, target)
-    return Cut(tuple(lots), target, finished, water, by_weight, blend)
+    return Cut(tuple(lots), target, finished, water, by_weight, blend, held)
 
 
 def _water_amount(scan: Scan) -> Measure | None:
@@ -176,8 +180,10 @@ def _groups(scan: Scan) -> list[Group]:
                 continue  # "fill a 5 L with 37.5 %"
             if p.name in ("with", "want") and group.strength is None and group.measure is None and not group.name and group.lead:
                 continue  # "to end up with"
-            if p.name == "final" and group.measure is not None and group.strength is None:
-                group.lead = "want"  # "1 L finished at 45 %"
+            filled = p.name == "scale" and (p.text in _FILLED or scan.kind_at(i + 1) == "cue:at")
+            filled = filled and scan.kind_at(i + 1) not in ("cue:of", "cue:with")
+            if (p.name == "final" or filled) and group.measure is not None and group.strength is None:
+                group.lead = "want"  # "1 L finished at 45 %", "a 700 filled at 43", "makes a 2 L batch at 38%"
                 continue
             if (
                 p.name in ("cut", "scale", "make_it")

@@ -2,25 +2,90 @@
 
 import re
 
-from grammar.request import Lot
-from grammar.scan import Scan, Unclear, bottled
+from grammar.request import Lot, Measure
+from grammar.scan import MOST_BOTTLES, Scan, Unclear, bottled
 
 
-def bottles_sized_behind(scan: Scan) -> None:
-    """ "2 btls 700 ml 57% down to 43": so many bottles of the size behind the word. Marks the size."""
+def second_look(scan: Scan) -> None:
+    """The figures put right before they are grouped. Raises Unclear no_volume."""
+    _bottles_sized_behind(scan)
+    _bottles_need_a_size(scan)
+    _bare_proof(scan)
+    _litres_unsaid(scan)
+    _part_of_it(scan)
+    _left_out(scan)
+    _said_again(scan)
+
+
+def _bottles_sized_behind(scan: Scan) -> None:
+    """ "2 btls 700 ml 57%", "3 bottles of rum 70 cl 57%": so many bottles of the size behind the word. Marks the size."""
+    _bottles_again(scan)
     for i in scan.kinds("vessel"):
         v = scan.items[i]
         j = i + 2 if scan.kind_at(i + 1) == "cue:of" else i + 1
+        if scan.kind_at(j) in ("name", "context"):
+            j += 1
         size = scan.at(j)
         if v.size is None and v.amounts and size is not None and scan.kind_at(j) in ("amount", "bare") and bottled(size):
             v.size = (size.value, size.unit or "ml")
             scan.use(j)
 
 
+def _bottles_again(scan: Scan) -> None:
+    """ "2 bottles gin 70 cl, 1 of dry vermouth 75 cl": the second count is of bottles too."""
+    several = any(p.kind == "vessel" and p.amounts for p in scan.items)
+    for i in scan.kinds("bare") if several else ():
+        p, size = scan.items[i], scan.at(i + 3)
+        named = scan.kind_at(i + 1) == "cue:of" and scan.kind_at(i + 2) in ("name", "context")
+        if named and p.value in range(1, int(MOST_BOTTLES)) and size is not None and size.kind == "amount" and bottled(size):
+            p.kind, p.amounts = "vessel", (p.value,)
+
+
+def _left_out(scan: Scan) -> None:
+    """ "no sugar yet", "without any lime": what is not in it is nothing to cut. Marks it."""
+    scan.use(*[i for i in scan.kinds("name", "context", "garnish") if scan.kind_at(i - 1) == "cue:none"])
+
+
+def _said_again(scan: Scan) -> None:
+    """ "... and a 63% rum to bump it with. how much of the 63": a strength said before, without its sign. Marks it."""
+    strengths = {round(100.0 * p.value, 6) for p in scan.items if p.kind == "percent"}
+    for i in scan.kinds("bare"):
+        before = i - 2 if scan.kind_at(i - 1) == "cue:of" else i - 1
+        asked = scan.kind_at(before) == "cue:how_much"
+        if asked and scan.items[i].value in strengths and scan.kind_at(i + 1) in ("", "sep", "cue:and", "cue:how_much"):
+            scan.use(i)
+
+
+_IN_LITRES = (0.5, 0.7, 0.75, 1.75)  # bottles a bar has, said in litres without the word: common practice, no source
+
+
+def _litres_unsaid(scan: Scan) -> None:
+    """ "1.75 of 151 proof rum", ".75 of 57% down to 40": a bottle said by its litres."""
+    for i in scan.kinds("bare"):
+        of_strength = scan.kind_at(i + 1) == "cue:of" and scan.kind_at(i + 2) in ("percent", "proof")
+        if of_strength and scan.items[i].value in _IN_LITRES:
+            scan.items[i].kind, scan.items[i].unit = "amount", "l"
+
+
+_FIT_INTO = re.compile(
+    r"\b(?:does|will|would|can|could) (?:it|that|this|they|all of it|the lot) (?:all |still )?fit\b|\broom for it\b"
+)
+
+
+def held_in(scan: Scan) -> Measure | None:
+    """ "my jar is 1 L, does it fit": what it is to go into, no volume to cut. Marks it."""
+    for i in scan.kinds("vessel") if scan.has("fit") and scan.kinds("amount") else ():
+        v = scan.items[i]
+        if v.size is not None and not v.amounts and _FIT_INTO.search(scan.text) is not None:
+            scan.use(i)
+            return Measure(*v.size)
+    return None
+
+
 _PART_OF_IT = re.compile(r"\b(?:half|part|some|a third|a quarter|most) of (?:it|that|this)\b")
 
 
-def part_of_it(scan: Scan) -> None:
+def _part_of_it(scan: Scan) -> None:
     """ "made 1.2 L of 48% gin, only half of it (600 ml) cut to 40%": the second volume is what is cut. Marks the first."""
     volumes = scan.kinds("amount")
     said = _PART_OF_IT.search(scan.text)
@@ -30,7 +95,7 @@ def part_of_it(scan: Scan) -> None:
         scan.use(volumes[1])
 
 
-def bottles_need_a_size(scan: Scan) -> None:
+def _bottles_need_a_size(scan: Scan) -> None:
     """Several bottles at hand need a size. Raises Unclear no_volume."""
     for p in scan.items:
         several = p.kind == "vessel" and p.size is None and bool(p.amounts) and p.amounts[0] > 1
@@ -42,7 +107,7 @@ def bottles_need_a_size(scan: Scan) -> None:
 _PROOFS = (80.0, 192.0)  # a bottle's figure in proof: from the usual 40% up to neutral spirit; common practice, no source
 
 
-def bare_proof(scan: Scan) -> None:
+def _bare_proof(scan: Scan) -> None:
     """ "a fifth of 101 bourbon down to 80 proof": beside a volume and another proof, such a figure is proof too."""
     sized = scan.kinds("amount") or [i for i in scan.kinds("vessel") if scan.items[i].size is not None]
     if not sized or not scan.kinds("proof"):

@@ -3,6 +3,7 @@
 import re
 
 from grammar.frames.dilution_figures import before_and_after, bottled_drink, first_amount, serves_of, volumes_of, water_of
+from grammar.frames.dilution_told import in_so_far, is_told, of_one, read_told, total_water, water_alone
 from grammar.frames.spec import numbers_read, read_spec
 from grammar.request import Batch, Convert, Dilution, Measure
 from grammar.scan import Scan, Unclear, measure, rough_ml
@@ -21,6 +22,7 @@ _IN_OUT = re.compile(
     r"(\d+(?:\.\d+)?)\s*(?:ml)?\b(?! ?(?:oz|cl|l)\b)"
 )
 _CAME_OUT = re.compile(r"\b(?:came|comes|come|ended|ends|pours|poured) (?:out|up)\b")
+_STIRRED_OUT = re.compile(r"\d(?: ?(?:ml|cl|oz))? (?:after|once|when|out)\b")
 _OF_THAT = re.compile(
     r"\bof (?:that|it|which|this) (?:(?:is|has to be|must be|should be|to be|being|will be|needs to be) )?(?:just )?water\b"
 )
@@ -39,7 +41,7 @@ def read_dilution(scan: Scan) -> Dilution | Batch | Convert:
 
     Raises Unclear no_volume (a share of nothing), no_amounts, out_of_range.
     """
-    for i in scan.kinds("bare"):
+    for i in scan.kinds("bare") if not is_told(scan) else ():
         if 0.0 < scan.items[i].value < 1.0 and scan.kind_at(i + 1) in ("cue:of", "cue:water", "cue:dilution"):
             scan.items[i].kind = "percent"  # "a quarter of the 4 L is water", "1/3 water on 2 L"
     for p in scan.left("negative"):
@@ -51,7 +53,7 @@ def read_dilution(scan: Scan) -> Dilution | Batch | Convert:
         before, after = float(in_out[1]), float(in_out[2])
         return Dilution(Measure(before, "ml"), water=Measure(after - before, "ml"))
     join_vessels(scan)
-    both = before_and_after(scan)
+    both = before_and_after(scan) or read_told(scan)
     if both is not None:
         return both
     technique = ""
@@ -90,6 +92,10 @@ def read_dilution(scan: Scan) -> Dilution | Batch | Convert:
         return Dilution(volume, scan.items[wet].value / scan.items[dry].value, False, None, serves_of(scan), finished, technique)
     grown = [i for i in scan.kinds("amount") if scan.items[i].unit != "part"]
     grows = bool(technique) or _CAME_OUT.search(scan.text) is not None
+    bare = scan.kinds("bare")
+    if grows and len(grown) == 1 and len(bare) == 1 and _STIRRED_OUT.search(scan.text) is not None:
+        scan.items[bare[0]].unit = scan.items[grown[0]].unit  # "90 ml going in, 118 after the stir"
+        grown = sorted([*grown, *bare])
     if grows and len(grown) == 2 and not scan.kinds("percent") and scan.has("what", "dilution", "percent_word"):
         before, after = sorted(grown, key=lambda i: rough_ml(scan.items[i].value, scan.items[i].unit) or 0.0)
         gained = (rough_ml(scan.items[after].value, scan.items[after].unit) or 0.0) - (
@@ -103,9 +109,15 @@ def read_dilution(scan: Scan) -> Dilution | Batch | Convert:
         return added
     scan.use(*scan.kinds("unit"))
     share, of_finished = _share(scan)
+    water = in_so_far(scan)
     serves = serves_of(scan)
-    water = water_of(scan, share is not None)
+    water = water or water_of(scan, share is not None)
     volume, finished = volumes_of(scan)
+    volume, finished = of_one(scan, volume, serves), of_one(scan, finished, serves)
+    if share is None and water is None and finished is None and serves and water_alone(scan, volume):
+        water, volume = volume, None
+    if share is None:
+        water = total_water(water, volume or finished, serves)
     if share is None and water is None and volume is not None and finished is not None:
         numbers_read(scan)
         return Dilution(volume, None, of_finished, None, serves, finished, technique)

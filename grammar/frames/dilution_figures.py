@@ -25,6 +25,8 @@ def serves_of(scan: Scan) -> float | None:
         stirred = after is not None and after.is_cue("technique_stir", "technique_shake", "serve_word")
         drunk = stirred and (i == 0 or scan.kind_at(i - 1) in ("cue:for", "sep"))  # "50 stirred drinks"
         wanted = drunk or scan.kind_at(i - 1) in ("cue:for", "cue:make_it", "cue:want")
+        before = scan.at(i - 1)
+        wanted = wanted or (before is not None and before.text == "batch of")  # "a batch of 20, 3 oz each"
         if of_them or wanted or (scan.kind_at(i + 1) == "amount" and scan.items[i].value < 200):
             scan.use(i)
             return scan.items[i].value
@@ -102,6 +104,7 @@ def volumes_of(scan: Scan) -> tuple[Measure | None, Measure | None]:
             or after == "cue:final"
             or (before in ("cue:at", "cue:to", "cue:of", "sep") and before2 == "cue:final")
             or before in ("cue:rest",)
+            or (before == "cue:serve_word" and before2 == "cue:final")  # "finished pour 110 ml"
         )
         dry = "cue:undiluted" in (after, before, scan.kind_at(j + 1))
         if is_final and not dry and finished is None:

@@ -4,8 +4,9 @@ import re
 
 from grammar.frames.spec import read_spec
 from grammar.phrase import Phrase
-from grammar.request import Freezer, FreezerAsk, Measure, Recipe, Yield
+from grammar.request import Freezer, FreezerAsk, Measure, Part, Recipe, Yield
 from grammar.scan import Scan, Unclear, measure
+from grammar.water import read_water, watered_by
 
 _PER_LITRE = re.compile(r"\bper l|/ ?l\b")
 _LOWEST_C, _HIGHEST_C = -60.0, 40.0
@@ -101,6 +102,9 @@ def read_freezer(scan: Scan) -> Freezer:
     if len(strengths) == 1 and drink_only and not scan.has("water", "dilution"):
         scan.use(*scan.kinds("ratio"))  # "a 50/50 martini at 22%": its strength is said
         names = []
+    watered = _watered(scan, strengths, at_c, ask) if not names and not sugar else None
+    if watered is not None:
+        return watered
     if not names and strengths:
         p = scan.items[strengths[0]]
         if len(strengths) == 2 and scan.kind_at(strengths[0] - 1) == "cue:from" and scan.kind_at(strengths[1] - 1) == "cue:to":
@@ -121,8 +125,6 @@ def read_freezer(scan: Scan) -> Freezer:
         value = scan.items[strengths[0]].value if strengths else None
         if value is not None and not 0 <= value <= 1:
             raise Unclear("out_of_range", [scan.items[strengths[0]]], scan.items[strengths[0]].text)
-        from grammar.request import Part
-
         part = Part(scan.items[i].name, Measure(1000.0, "ml"), scan.items[i].text, True, value)
         return Freezer(at_c, None, Recipe((part,)), Yield(), ask, _volume(scan))
     if names or scan.kinds("unknown"):
@@ -138,7 +140,23 @@ def read_freezer(scan: Scan) -> Freezer:
 
 def _share_of_water(scan: Scan, i: int) -> bool:
     """Whether the percent at i says how much water there is: "3 L premix, 25% water"; "how much 40% water" is asked."""
+    if watered_by(scan, i):
+        return True
     return scan.kind_at(i + 1) in ("cue:water", "cue:dilution") and not scan.has("how_much", "most")
+
+
+def _watered(scan: Scan, strengths: list[int], at_c: float | None, ask: FreezerAsk) -> Freezer | None:
+    """ "1 L of 40% with 25% water, will it freeze": one liquid without a name, and the water that goes in. Marks it."""
+    shares = [i for i in scan.kinds("percent") if i not in strengths]
+    if len(strengths) != 1 or len(shares) != 1 or ask == "most_water":
+        return None
+    scan.use(strengths[0])
+    water = read_water(scan)
+    volume = _volume(scan)
+    part = Part("", volume or Measure(1.0, "part"), "", True, scan.items[strengths[0]].value, whole=volume is not None)
+    if water.how == "unsaid" or not 0.0 <= (part.abv or 0.0) <= 1.0:
+        raise Unclear("unclear_number", [scan.items[shares[0]]], scan.items[shares[0]].text)
+    return Freezer(at_c, None, Recipe((part,), water), Yield(), ask)
 
 
 def _spirit_and_water(scan: Scan, i: int) -> bool:

@@ -4,7 +4,6 @@ import math
 import re
 from dataclasses import replace
 
-from grammar.atoms import own_ratios
 from grammar.base_serves import base_serves, then_for
 from grammar.frames.guards import agrees, amount_beside_name, one_name_twice, serves_and_volume
 from grammar.frames.guards_figures import figures_agree
@@ -19,7 +18,9 @@ from grammar.frames.poured import (
     too_many,
 )
 from grammar.frames.unread import unread_words
+from grammar.loads import measured_twice
 from grammar.makes import claim_rest, claim_yield
+from grammar.own_ratios import own_ratios
 from grammar.recipe import read_recipe
 from grammar.regroup import left_free, listed_amounts, regroup
 from grammar.request import Measure, Part, Recipe, Yield
@@ -42,6 +43,7 @@ def read_spec(scan: Scan, need: bool = True) -> tuple[Recipe, Yield]:
     pieces raise. With need False a message without ingredients gives an empty Recipe.
     """
     large = thousands(scan)
+    measured_twice(scan)
     regroup(scan)
     base = scaled_from(scan) or then_for(scan) or base_serves(scan)
     spare, more = _spare(scan), _spare_serves(scan)

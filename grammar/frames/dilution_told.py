@@ -1,0 +1,159 @@
+"""A dilution told in other figures: mix to water as a ratio, the room left in a bottle, what is in so far, water a drink.
+
+Each reads the words around its figures, for a figure alone says nothing here. Marks what it takes.
+"""
+
+import re
+
+from grammar.frames.dilution_figures import serves_of, volumes_of
+from grammar.frames.spec import numbers_read
+from grammar.request import Convert, Dilution, Measure
+from grammar.scan import SERVE_LIMIT_ML, Scan, Unclear, rough_ml
+
+_N = r"(\d+(?:[.,]\d+)?)"
+_MIX = r"(?:the |my |our )?(?:mix|premix|pre-?batch|batch|booze|cocktail|spec|spirits?|liquor|base|undiluted)"
+_TO = r" ?(?:to|:|/|and|&|-|,) ?"
+_DRY_FIRST = (
+    re.compile(rf"\b{_N} ?(?::|/|-|to) ?{_N} (?:of )?{_MIX}{_TO}water\b"),  # "3:1 mix to water"
+    re.compile(rf"\b{_MIX}{_TO}water(?: ratio)?(?: is| of| at|:|,)* {_N} ?(?::|/|-|to) ?{_N}(?![\d%]|[.,]\d)"),
+    re.compile(rf"\b{_N} {_MIX}{_TO}{_N} water\b"),  # "4 mix to 1 water"
+)
+_WATER_FIRST = (
+    re.compile(rf"\b{_N} ?(?::|/|-|to) ?{_N} (?:of )?water{_TO}{_MIX}\b"),
+    re.compile(rf"\bwater{_TO}{_MIX}(?: ratio)?(?: is| of| at|:|,)* {_N} ?(?::|/|-|to) ?{_N}(?![\d%]|[.,]\d)"),
+    re.compile(rf"\b{_N} water (?:to|per|for every|for each|for) (?:every )?{_N} {_MIX}\b"),  # "0.25 water to 1 mix"
+)
+_MOST_PARTS = 20.0  # larger figures beside mix and water are amounts: common practice, no source
+_FILLED = re.compile(r"\b(?:fill|fills|filling|filled|full)\b|\bin(?:to)? (?:a|an|the|one|my|our) ")
+_ROOM = re.compile(rf"\b(?:room|space|gap) (?:left )?(?:for|of) (?:another |a further |about |just )?{_N} ?(ml|cl|l|oz)?\b")
+_SO_FAR = re.compile(
+    rf"\b(?:put|added|poured|got|have|used|chucked)(?: in)?(?: only| just| about)? {_N} ?(ml|cl|l|oz)?"
+    r"(?: of (?:it|the water|water)| water| of that)? (?:in )?(?:so far|already|in already|yet)\b"
+)
+_MELT = re.compile(
+    rf"\b{_N} ?(ml|cl|oz|g)(?: each)?(?: of)? (?:the )?(?:melt|melt ?water|ice ?melt|melted ice)\b"
+    rf"|\b(?:melt|melt ?water|water gained|water picked up)(?: is|:| =| of| was| comes to)* {_N} ?(ml|cl|oz|g)"
+    r" (?:per|a|each) ?(?:drink|serve|one|glass|cocktail)?"
+)
+_MAKING = re.compile(r"\b(?:doing|making|for|batch of|do|make|times|x) ?(\d+)\b(?! ?(?:ml|cl|l|oz|%))")
+_LEAST_SERVE_ML = 40.0  # an undiluted drink is no smaller; less is parts: common practice, no source
+_LEAST_SHARE, _MOST_EACH_ML = 0.05, 45.0  # least water worth batching; most of one drink's: common practice, no source
+
+
+def _number(typed: str) -> float:
+    return float(typed.replace(",", "."))
+
+
+def _mix_ratio(scan: Scan) -> tuple[float, tuple[int, int]] | None:
+    """Water as a share of the undiluted volume, and where in the text it is said."""
+    if not scan.has("water") or scan.kinds("percent", "proof", "house"):
+        return None
+    for dry_first, patterns in ((True, _DRY_FIRST), (False, _WATER_FIRST)):
+        for pattern in patterns:
+            said = pattern.search(scan.text)
+            if said is None:
+                continue
+            first, second = _number(said[1]), _number(said[2])
+            dry, wet = (first, second) if dry_first else (second, first)
+            if 0.0 < wet <= _MOST_PARTS and 0.0 < dry <= _MOST_PARTS:
+                return wet / dry, said.span()
+    return None
+
+
+def is_told(scan: Scan) -> bool:
+    """Whether mix and water stand in a ratio, or the room left is to be filled with water."""
+    spirits = {scan.items[i].name for i in scan.kinds("name", "context")} - {"spirit"}
+    if spirits or not scan.has("water"):
+        return False
+    if _MELT.search(scan.text) is not None and not scan.kinds("percent"):
+        return _MAKING.search(scan.text) is not None or bool(scan.kinds("count", "times", fresh=False))
+    return _mix_ratio(scan) is not None or (_ROOM.search(scan.text) is not None and scan.has("dilution", "percent_word"))
+
+
+def read_told(scan: Scan) -> Dilution | Convert | None:
+    """ "3:1 mix to water, filling a 750", "560 of mix in, room for 140, what % if filled with water"; else None."""
+    if not is_told(scan):
+        return None
+    melt = _MELT.search(scan.text)
+    if melt is not None:
+        return _melted(scan, melt)
+    ratio = _mix_ratio(scan)
+    if ratio is not None:
+        share, (start, end) = ratio
+        scan.use(*[i for i, p in enumerate(scan.items) if start <= p.start < end])
+        serves = serves_of(scan)
+        volume, finished = volumes_of(scan)
+        if finished is None and volume is not None and _FILLED.search(scan.text):
+            volume, finished = None, volume
+        if volume is None and finished is None:
+            raise Unclear("no_volume", [], "the mix")
+        numbers_read(scan)
+        return Dilution(volume, share, False, None, serves, finished)
+    room = _ROOM.search(scan.text)
+    figures = scan.kinds("amount", "bare", "vessel")
+    held = [i for i in figures if room is not None and scan.items[i].start != room.start(1) and scan.items[i].kind != "vessel"]
+    if room is None or len(held) != 1 or scan.kinds("percent"):
+        return None
+    p = scan.items[held[0]]
+    scan.use(*figures)
+    numbers_read(scan)
+    return Dilution(Measure(p.value, p.unit or "ml"), water=Measure(_number(room[1]), room[2] or p.unit or "ml"))
+
+
+def _melted(scan: Scan, melt: re.Match[str]) -> Dilution | Convert:
+    """ "60/30 picks up 25 ml of melt, doing 30": the melt of one drink, that many times; a gram of water is 1 mL.
+
+    Raises Unclear no_spec when nobody said how many.
+    """
+    at = 1 if melt[1] else 3
+    unit = "ml" if melt[at + 1] == "g" else melt[at + 1]
+    scan.use(*[i for i, p in enumerate(scan.items) if melt.start() <= p.start < melt.end()])
+    making = _MAKING.search(scan.text)
+    counted = [i for i in scan.kinds("bare", "count") if making is not None and scan.items[i].start == making.start(1)]
+    serves = scan.items[counted[0]].value if counted else serves_of(scan)
+    scan.use(*counted)
+    if not serves:
+        raise Unclear("no_spec", [], "how many")
+    spec = [i for i in scan.kinds("ratio") if scan.items[i].name == "SLASH" and sum(scan.items[i].values) >= _LEAST_SERVE_ML]
+    scan.use(*spec, *scan.kinds("drink"))
+    numbers_read(scan)
+    water = Measure(_number(melt[at]) * serves, unit)
+    if not spec:
+        return Convert((water,), "oz" if unit in ("ml", "cl") else "ml")
+    one = Measure(sum(scan.items[spec[0]].values), scan.items[spec[0]].unit or "ml")
+    return Dilution(one, water=water, serves=serves)
+
+
+def in_so_far(scan: Scan) -> Measure | None:
+    """ "should be 25% water, only put 200 in so far": water that is in already. Marks it."""
+    said = _SO_FAR.search(scan.text) if scan.has("water", "dilution") else None
+    for i in scan.kinds("amount", "bare") if said is not None else ():
+        if said is not None and scan.items[i].start == said.start(1):
+            scan.use(i)
+            return Measure(scan.items[i].value, scan.items[i].unit or "ml")
+    return None
+
+
+def water_alone(scan: Scan, volume: Measure | None) -> bool:
+    """ "water for 40 serves at 20 ml each": with no share said, so little a drink can only be its water."""
+    asked = scan.items[0].is_cue("water", "how_much") and scan.has("each")
+    return asked and volume is not None and 0.0 < (rough_ml(volume.value, volume.unit) or 0.0) <= _MOST_EACH_ML
+
+
+def of_one(scan: Scan, volume: Measure | None, serves: float | None) -> Measure | None:
+    """ "12 serves, 1.2 L undiluted": the volume of them all, as one serve's."""
+    counted = scan.kinds("count", "guests", fresh=False)
+    held = None if volume is None else rough_ml(volume.value, volume.unit)
+    if volume is None or held is None or held <= SERVE_LIMIT_ML or not serves or not counted or scan.has("each"):
+        return volume
+    return Measure(volume.value / serves, volume.unit)
+
+
+def total_water(water: Measure | None, one: Measure | None, serves: float | None) -> Measure | None:
+    """ "14 serves, 90 ml undiluted, 30 ml water each": the water of them all. One drink's is what would be too little for all."""
+    wet = None if water is None else rough_ml(water.value, water.unit)
+    held = None if one is None else rough_ml(one.value, one.unit)
+    if water is None or wet is None or held is None or not serves or not 0.0 < held < SERVE_LIMIT_ML:
+        return water
+    each = _LEAST_SHARE <= wet / held <= 1.0 and wet / (held * serves) < _LEAST_SHARE
+    return Measure(water.value * serves, water.unit) if each else water
