@@ -8,6 +8,7 @@ from grammar.decide_wants import (
 )
 from grammar.frames.limited import anchors, batch_poured, pour_at_end, pours_asked
 from grammar.frames.syrup import SYRUPS, WEIGHTS
+from grammar.frames.syrup_ratios import in_place_of
 from grammar.scan import Scan, rough_ml
 
 _ENOUGH_TO = re.compile(
@@ -64,7 +65,9 @@ def is_syrup(scan: Scan, names: list[int], real_names: list[int], amounts: list[
     if plain and not real_names and len(sweets) == 1 and (amounts or scan.kinds("vessel")) and not scan.has("in", "convert"):
         return scan.kinds("ratio") != [] or scan.has("scale", "want", "make_it") or "rich" in items[sweets[0]].name
     pair = [i for i in scan.kinds("ratio") if len(items[i].values) == 2]
-    if len(pair) == 2 and not scan.kinds("drink", "house", "count") and scan.has("to", "rest", "make_it", "convert"):
+    if len(pair) == 2 and not scan.kinds("drink", "house", "count") and (
+        scan.has("to", "rest", "make_it", "convert") or (not names and weights and scan.has("oops")) or in_place_of(scan.copy())
+    ):
         return True  # "turn 1:1 into 2:1"
     if not names and pair and scan.has("by_weight") and not scan.has("abv", "final"):
         return True  # "1:1 by wt, 2 litres pls"

@@ -51,6 +51,7 @@ class Convert:
     recipe: Recipe | None = None
     pour: Measure | None = None  # "2 L in 1.5 oz pours": how many
     also: Unit = ""  # "in ml and oz": the second unit
+    other_pours: tuple[Measure, ...] = ()  # "25 or 35 ml shots in a 70 cl": those after the first
     kind: Literal["convert"] = "convert"
 
 
@@ -119,8 +120,8 @@ class Syrup:
     water: Measure | None = None  # at hand
     by: SyrupBy = ""
     percent: float | None = None  # saline, Brix
-    ask: Literal["make", "sugar_content"] = "make"
-    had: tuple[float, float] | None = None  # the ratio of the volume at hand, to be brought to `ratio`
+    ask: Literal["make", "sugar_content", "in_place"] = "make"
+    had: tuple[float, float] | None = None  # the ratio at hand, to be brought to `ratio` or, "in_place", poured for it
     kind: Literal["syrup"] = "syrup"
 
 
@@ -168,6 +169,7 @@ class Label:
     makes: Yield = Yield()
     country: str = ""
     ask: LabelAsk = "label"
+    pour: Measure | None = None  # one serve out of the volume
     kind: Literal["label"] = "label"
 
 

@@ -76,7 +76,7 @@ class Scan:
                 continue
             before = self.items[i - 1] if i else None
             opens = before is None or before.kind in ("sep", "name", "context") or before.is_cue("and", "with")
-            if opens and self.items[i + 2].kind in ("name", "context", "percent"):
+            if opens and (self.items[i + 2].kind in ("name", "context", "percent") or self.items[i + 2].is_cue("water")):
                 p.kind, p.value = "amount", 1.0
 
     def __len__(self) -> int:

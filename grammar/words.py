@@ -229,6 +229,7 @@ CUES: dict[str, str] = {
     ),
     "oops": (
         "oops|sorry|i meant|meant|i mean|wait|correction|whoops|scratch that|should be|should have been|typo"
+        "|should've been|shouldve been|was supposed to be|supposed to be|was meant to be|meant to be"
         "|my bad|woops|mistake"
     ),
     "swap": "swap|sub|substitute|swap out|switch out|instead of|rather than|in place of"

@@ -8,7 +8,8 @@ from dataclasses import replace
 from bot.answer.amounts import WEIGHTS, check_volume, first_system, ml_of, ounce_ml, typed
 from bot.answer.notes import Notes, Question, figure, percent
 from bot.core import syrup as core
-from bot.core.facts import Answer, Line
+from bot.core.batch import whole_parts
+from bot.core.facts import Answer, Line, Result
 from bot.core.units import grams
 from bot.told import Settings, Told
 from grammar.request import Measure, Syrup
@@ -31,6 +32,8 @@ def answer_syrup(request: Syrup, told: Told) -> Answer:
     sweetener = core.SWEETENERS.get(request.sweet)
     if sweetener is None:
         raise Question("unread", request.sweet, names=request.sweet)
+    if request.had is not None and request.ask == "in_place":
+        return _in_place(request, request.had, sweetener, told, notes)
     if request.had is not None:
         return _changed(request, request.had, sweetener, told, notes)
     made = _made(request, sweetener, told.settings, notes)
@@ -87,6 +90,28 @@ def _changed(
     )
 
 
+def _in_place(
+    request: Syrup, had: tuple[float, float], sweetener: core.Sweetener, told: Told, notes: Notes
+) -> Answer:
+    """How much of the syrup at hand is as sweet as the volume a spec asks for of another."""
+    asked = _made(request, sweetener, told.settings, notes)
+    at_hand = core.from_volume(_share(replace(request, ratio=had), sweetener, Notes()), asked.volume_ml, sweetener)
+    volume_ml = check_volume(asked.volume_ml * asked.sugar_g_per_l / at_hand.sugar_g_per_l)
+    if volume_ml < asked.volume_ml:
+        notes.remark("same_volume", asked.volume_ml - volume_ml)
+    notes.understand("in_place", asked.volume_ml, *(request.ratio or had))
+    return Answer(
+        "syrup",
+        understood=tuple(notes.understood),
+        results=(Result(volume_ml, "ml", f"{had[0]:g}:{had[1]:g} {sweetener.name}"),),
+        sugar_g=asked.sugar_g,
+        first=first_system(_units(request), told.settings),
+        ounce_ml=ounce_ml(told.settings),
+        assumed=tuple(notes.assumed),
+        remarks=tuple(notes.remarks),
+    )
+
+
 def _units(request: Syrup) -> list[str]:
     measures = (request.volume, request.sugar, request.water)
     return [m.unit for m in measures if m is not None and m.unit not in WEIGHTS]
@@ -97,6 +122,8 @@ def _made(request: Syrup, sweetener: core.Sweetener, settings: Settings, notes: 
     sweet_g = None if request.sugar is None else _sweet_g(request.sugar, sweetener, settings, notes)
     water_g = None if request.water is None else _water_g(request.water, settings, notes)
     if request.ratio is None and request.percent is None and sweet_g is not None and water_g is not None:
+        if request.sugar is not None and request.sugar.unit in WEIGHTS:
+            notes.remark("ratio_is", *_ratio_of(sweet_g, water_g))
         return core.from_sweet(sweet_g / (sweet_g + water_g), sweet_g, sweetener)
     share = _share(request, sweetener, notes)
     if sweet_g is not None:
@@ -119,6 +146,13 @@ def _made(request: Syrup, sweetener: core.Sweetener, settings: Settings, notes: 
         mass_g = _positive(grams(request.volume.value, request.volume.unit), request.volume)
         return core.from_sweet(share, mass_g * share, sweetener)
     return core.from_volume(share, ml_of(request.volume, settings, notes), sweetener)
+
+
+def _ratio_of(sweet_g: float, water_g: float) -> tuple[float, float]:
+    """The ratio by weight in small whole numbers where they fit, else to one of the lesser."""
+    whole = whole_parts([sweet_g, water_g])
+    least = min(sweet_g, water_g)
+    return (float(whole[0]), float(whole[1])) if whole is not None else (sweet_g / least, water_g / least)
 
 
 def _share(request: Syrup, sweetener: core.Sweetener, notes: Notes) -> float:

@@ -12,11 +12,13 @@ from grammar.frames.syrup_amounts import (
     of_the_drink,
     one_of,
     portioned,
+    started_with,
     sugar_asked,
     sweet_for_water,
     water_asked,
     weighed_syrup,
 )
+from grammar.frames.syrup_ratios import had_before, in_place_of
 from grammar.request import Measure, Syrup, SyrupBy
 from grammar.scan import Scan, Unclear, measure
 from grammar.words_measures import FRACTION_WORDS
@@ -51,8 +53,10 @@ def read_syrup(scan: Scan) -> Syrup:
     )
     content = scan.has("sweeten") and not scan.kinds("count")
     inside = _inside(scan)
-    had = _had(scan)
-    ratio = _ratio(scan) or named_ratio
+    in_place = in_place_of(scan)
+    had = in_place[0] if in_place is not None else had_before(scan)
+    content = content and in_place is None
+    ratio = in_place[1] if in_place is not None else _ratio(scan) or named_ratio
     percent = _percent(scan)
     if percent is not None and ratio is not None and sweet != "salt" and not scan.has("sweeten"):
         raise Unclear("two_readings", [p for p in scan.items if p.kind in ("percent", "ratio")], "a ratio and a percent of sugar")
@@ -84,6 +88,12 @@ def read_syrup(scan: Scan) -> Syrup:
         return Syrup(sweet, ratio or (1.0, 1.0), volume, None, None, by, None, "sugar_content")
     if content and percent is not None and volume is None and sugar is None and water is None:
         return Syrup(sweet, None, None, None, None, by, percent, "sugar_content")
+    if in_place is not None:
+        if volume is None:
+            raise Unclear("no_volume", [], "how much syrup the spec has")
+        scan.use(*scan.kinds("unknown", "name", "context"))
+        numbers_read(scan)
+        return Syrup(sweet, ratio, volume, None, None, by, None, "in_place", had)
     if had is not None and ratio is not None:
         scan.use(*scan.kinds("unknown", "unit"))
         numbers_read(scan)
@@ -127,23 +137,6 @@ def _inside(scan: Scan) -> float | None:
         scan.use(i)
         return share
     return None
-
-
-def _had(scan: Scan) -> tuple[float, float] | None:
-    """ "turn 1:1 into 2:1": the ratio of what is at hand, marked, where another one is wanted; None with one ratio."""
-    ratios = scan.kinds("ratio")
-    if len(ratios) != 2:
-        return None
-    first, second = (scan.items[i].values for i in ratios)
-    if first == second:
-        scan.use(ratios[1])
-        return None
-    if any(len(v) != 2 or min(v) <= 0 for v in (first, second)) or not scan.has("to", "rest", "make_it", "convert", "want"):
-        return None
-    if scan.kind_at(ratios[1] - 1) == "cue:from":
-        return None  # "500 ml of 1:1 from 2:1": a volume wanted, to be asked about
-    scan.use(ratios[0], *scan.kinds("name", "context"))
-    return first[0], first[1]
 
 
 def _saidagain(scan: Scan) -> None:
@@ -257,6 +250,7 @@ def _amounts(scan: Scan, sweet: str) -> tuple[Measure | None, Measure | None, Me
                 continue
         if (
             (got.unit in WEIGHTS and not weighed_syrup(scan, i))
+            or started_with(scan, i)
             or (got.unit not in WEIGHTS and sweet_for_water(scan, i))
             or (
                 got.unit in ("cup", "tbsp", "tsp", "ml", "oz", "l")
@@ -286,7 +280,8 @@ def _named_before(scan: Scan, i: int) -> bool:
 
 def _water_follows(scan: Scan, i: int) -> bool:
     """Whether a later amount is water: then the one at i is what goes into it."""
-    return any(p.is_cue("water") and scan.kind_at(k - 1) == "amount" for k, p in enumerate(scan.items) if k > i + 1)
+    led = {k: k - 2 if scan.kind_at(k - 1) == "cue:of" else k - 1 for k in scan.cues("water") if k > i + 1}
+    return any(scan.kind_at(j) == "amount" and j > i for j in led.values())
 
 
 __all__ = ["SYRUPS", "WEIGHTS", "measure", "read_syrup"]

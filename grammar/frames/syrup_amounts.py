@@ -122,3 +122,16 @@ def portioned(scan: Scan) -> Measure | None:
 
 def _ml(unit: str) -> float:
     return ROUGH_ML.get(unit, 1.0)
+
+
+_STARTED = re.compile(
+    r"\b(?:start(?:ing|ed)?(?: off)? (?:w|with|from)|from|using|use up|have|got|there's)(?: (?:an?|one|the|my|this|all of))?\s*$"
+)
+_HELD = frozenset(["honey", "agave", "agave nectar", "runny honey", "sugar"])
+
+
+def started_with(scan: Scan, i: int) -> bool:
+    """Whether the amount at i is of what goes in: "starting with a 700 ml bottle of agave", "from 500 ml honey"."""
+    p = scan.at(i + 2 if scan.kind_at(i + 1) == "cue:of" else i + 1)
+    named = p is not None and p.kind in ("name", "context") and p.text in _HELD
+    return named and _STARTED.search(scan.text, 0, scan.items[i].start) is not None
