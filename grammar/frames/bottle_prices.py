@@ -104,9 +104,15 @@ def _price_and_size(scan: Scan, i: int, p: Phrase) -> tuple[Money | None, Measur
                     and scan.kind_at(j + 1) not in ("name", "unit")
                 )
             )
+            and not _has_its_size(scan, j)  # "2.5 L gin @22 a litre"
         ):
             return Money(q.value, q.unit), sized, [i, *[k for k in range(i + 1, j + 1) if scan.items[k].kind != "name"]]
     return None, None, []
+
+
+def _has_its_size(scan: Scan, i: int) -> bool:
+    """Whether the price at i says itself what it buys: "22 a litre", "$18/L", "30 per 700 ml"."""
+    return _price_and_size(scan, i, scan.items[i])[1] is not None
 
 
 def _all_of_them(scan: Scan, size: Measure | None, span: list[int]) -> tuple[Measure | None, list[int]]:

@@ -12,6 +12,7 @@ from grammar.frames.cost_extras import (
     flat_costs,
     glasses_of_bottle,
     loose_share,
+    no_price,
     of_all,
     priced,
     share_said,
@@ -153,7 +154,7 @@ def _share(scan: Scan, cue: str) -> float | None:
                 for q in between
             ):
                 continue
-            if p.kind == "bare" and j == i - 1 and share_said(scan, j):
+            if p.kind == "bare" and ((j == i - 1 and share_said(scan, j)) or no_price(scan, i, j)):
                 scan.use(j)
                 return p.value / 100
             if p.kind == "bare":

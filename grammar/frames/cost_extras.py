@@ -174,6 +174,20 @@ def share_said(scan: Scan, i: int) -> bool:
     return led and not asked and bool(others) and p.value % 1 == 0 and least <= p.value <= most
 
 
+_LEAST_OF_PRICE = 0.1  # of a price from 50 up: no drink costs so little of it: common practice, no source
+
+
+def no_price(scan: Scan, cue: int, i: int) -> bool:
+    """ "gp 70 on 2.85": a figure beside "gp" that the other one cannot be the cost of is the share itself."""
+    p = scan.items[i]
+    least, most = _SHARES["margin"]
+    others = [scan.items[k].value for k in scan.kinds("bare", "money") if k != i]
+    if not scan.items[cue].is_cue("margin") or len(others) != 1 or p.value % 1 or not least <= p.value <= most:
+        return False
+    sold = {scan.kind_at(k) for k in (i - 1, i + 1)} & {"cue:price", "cue:cost"}
+    return not sold and not _LEAST_OF_PRICE * p.value <= others[0] <= p.value
+
+
 _TO_CHARGE = re.compile(
     r"\b(?:what|how much)(?:'s)? (?:to|(?:do|should|can|would|must) (?:i|we|you)) (?:charge|ask|sell|price)\b"
 )
