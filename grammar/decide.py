@@ -7,13 +7,14 @@ fuller one is taken (a batch shows its strength and freezer verdict too); where 
 import re
 
 from grammar.decide_commands import command
-from grammar.decide_convert import is_convert
+from grammar.decide_convert import is_convert, strengths_listed
 from grammar.decide_cut import is_cut
 from grammar.decide_follow import changes, follows, only_follow_words
 from grammar.decide_kinds import is_bottles, is_syrup
 from grammar.decide_of_last import points_back
 from grammar.decide_wants import all_measured, strong_lot
 from grammar.frames.batch import strength_claimed
+from grammar.frames.convert_pours import counts_pours
 from grammar.frames.dilution import is_claimed, is_mixed_in
 from grammar.frames.dilution_told import is_told
 from grammar.frames.freezer import asked_below, water_that_pours
@@ -147,7 +148,9 @@ def _kind(scan: Scan, spec: bool) -> str:
         or (_money_cue(scan) and (amounts or names or scan.kinds("ratio") or scan.has("what", "how_much")))
     ) and not (scan.has("cost") and not scan.kinds("money") and not amounts and not names):
         return "cost"
-    if scan.has("proof_word") and percents and not amounts and not names and not scan.kinds("vessel"):
+    if strengths_listed(scan) or (
+        scan.has("proof_word") and percents and not amounts and not names and not scan.kinds("vessel")
+    ):
         return "convert"
     _mixed_units(scan, bool(counted) and spec)
     if scan.has("allergens", "standard_drinks", "label") and not (
@@ -179,6 +182,8 @@ def _kind(scan: Scan, spec: bool) -> str:
         return "strength"
     if limit(scan) is not None or equal_drink(scan) or is_used_up(scan):
         return "batch"
+    if counts_pours(scan):
+        return "convert"
     strength_asked = bool(scan.has("abv") and percents and not scan.has("how_many", "bottles", "stock", "enough"))
     to_cut = len(percents) > 1 and scan.has("fit") and is_cut(scan, percents, names)  # "48% to 40%, does it fit my 1 L jar"
     if not strength_asked and not to_cut and is_bottles(scan, spec, amounts, counted):

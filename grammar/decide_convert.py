@@ -1,6 +1,6 @@
 """Whether a message is a conversion: amounts or units and nothing to make of them."""
 
-from grammar.scan import Scan
+from grammar.scan import Scan, bottled
 
 
 def is_convert(
@@ -15,7 +15,9 @@ def is_convert(
     items = scan.items
     if scan.kinds("house"):
         return False
-    if len(units) in (2, 3) and not names and not amounts and len([p for p in items if p.kind != "sep"]) <= len(units) + 3:
+    counted = [i for i in counted if not _of_bottles(scan, i)]
+    said = [p for p in items if p.kind != "sep" and not p.is_cue("country")]
+    if len(units) in (2, 3) and not names and not amounts and len(said) <= len(units) + 3:
         return True
     if (
         scan.kinds("temperature")
@@ -68,3 +70,20 @@ def is_convert(
         return True
     parts = any(p.kind == "unit" and p.unit == "part" for p in items) or any(p.text in ("ratio", "ratios") for p in items)
     return bool(parts and scan.has("in", "to", "convert", "what", "equals") and (amounts or scan.kinds("ratio")) and not counted)
+
+
+def strengths_listed(scan: Scan) -> bool:
+    """ "proof 86, 94 and 101 to abv", "40, 45 and 50% in proof": the unit of one is that of all."""
+    if not scan.has("in", "to", "convert", "what", "equals") or not scan.kinds("bare") or not scan.kinds("percent", "proof"):
+        return False
+    asked = scan.has("proof_word") if scan.kinds("percent") else scan.has("abv", "percent_word")
+    return asked and not (scan.kinds("percent") and scan.kinds("proof")) and all(
+        p.kind in ("bare", "percent", "proof", "sep") or p.is_cue("and", "or", "in", "to", "convert", "what", "equals", "abv")
+        or p.is_cue("percent_word", "proof_word") for p in scan.items
+    )  # fmt: skip
+
+
+def _of_bottles(scan: Scan, i: int) -> bool:
+    """Whether the count at i is of bottles of a size: "a case of 12 x 750 in gallons"."""
+    size = scan.at(i + 1)
+    return scan.items[i].kind == "fold" and size is not None and (size.kind == "vessel" or bottled(size))

@@ -13,7 +13,7 @@ DRINKS: dict[str, tuple[str, ...]] = {
                 "tinis", "martni", "gin martini", "gin martinis", "dry martini", "dry martinis",
                 "wet martini", "wet martinis", "vodka martini", "vodka martinis", "dirty martini",
                 "dirty martinis", "fifty fifty martini", "50/50 martini", "50/50 martinis", "50 50 martini",
-                "wet marts", "dry marts", "vodka marts", "gin marts"),
+                "wet marts", "dry marts", "vodka marts", "gin marts", "mtini", "mtinis"),
     "fifty fifty": ("fifty fifties", "50/50s"),
     "vesper": ("vespers", "vesper martini", "vesper martinis"),
     "gibson": ("gibsons", "gibbo", "gibos", "gibsn"),

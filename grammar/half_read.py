@@ -45,6 +45,20 @@ def multiplied(scan: Scan) -> None:
             raise Unclear("too_large", [p], p.text)
 
 
+def doubles(scan: Scan) -> None:
+    """ "8 doubles" of no size are asked about: 50 mL in one country, 3 oz in another. "50 ml doubles" are pours.
+
+    Raises Unclear no_amounts.
+    """
+    for i, p in enumerate(scan.items):
+        if p.kind not in ("amount", "unit") or scan.used[i] or not p.text.endswith("doubles"):
+            continue
+        sized = scan.at(i - 1)
+        if p.kind == "amount" or sized is None or sized.kind != "amount" or sized.unit == "part":
+            raise Unclear("no_amounts", [p], p.text, names="a double")
+        p.kind, p.name, p.text = "cue", "serve_word", "pours"
+
+
 def no_liquid(typed: str) -> bool:
     """Whether what was typed as an ingredient begins with a word that only joins: "once", "every"."""
     return typed.split(" ", 1)[0] in JOINS

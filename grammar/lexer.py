@@ -6,7 +6,7 @@ safe. One pass, linear; nothing here knows what a phrase is.
 
 from collections.abc import Iterator
 
-from grammar.lexer_looks import UNIT_WORDS, below, down_to, parts, watery
+from grammar.lexer_looks import UNIT_WORDS, below, down_to, parts, stands_for, watery
 from grammar.lexer_marks import lex_mark
 from grammar.lexicon import LEXICON, Entry, Lexicon
 from grammar.names import nearest, repair
@@ -57,6 +57,10 @@ def lex(text: str, lexicon: Lexicon = LEXICON) -> Iterator[Tok]:
             continue
         if tok.type == "NUM" and tok.text == "2" and down_to(raw, i, before):
             out.append(Tok("CUE", "to", "2", tok.start_pos, tok.end_pos))  # "46% down 2 40%"
+            i += 1
+            continue
+        if tok.type == "NUM" and tok.text == "4" and stands_for(raw, i, before):
+            out.append(Tok("CUE", "for", "4", tok.start_pos, tok.end_pos))
             i += 1
             continue
         if tok.type == "NUM" and not (tok.text[0].isalpha() and _longest(raw, i, lexicon)):

@@ -32,6 +32,19 @@ def down_to(raw: list[Tok], i: int, before: Tok | None) -> bool:
     return lowers and strength and raw[i + 2].text in ("%", "percent", "pct", "proof", "abv")
 
 
+_OURS = frozenset(["the", "my", "our", "this", "that", "these", "those"])
+_FOR_A = frozenset(["label", "enough", "water", "how_much"])
+
+
+def stands_for(raw: list[Tok], i: int, before: Tok | None) -> bool:
+    """Whether the "4" at i is "for": "labels 4 my sours", "label 4 a 100 ml bottle"; not "vermouth 4 a litre"."""
+    nxt = raw[i + 1] if i + 1 < len(raw) else None
+    if nxt is None or not nxt.spaced:
+        return False
+    asked = before is not None and before.type == "CUE" and before.value in _FOR_A
+    return nxt.text in _OURS or (asked and nxt.text in ("a", "an"))
+
+
 def waters(raw: list[Tok], j: int) -> bool:
     """Whether what stands at j says that an amount is water's: "lime 1/2 oz (15 ml water)" is no amount said twice."""
     k = j + 1 if j < len(raw) and raw[j].text == "of" else j

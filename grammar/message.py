@@ -27,7 +27,7 @@ from grammar.frames.freezer import read_freezer
 from grammar.frames.house import read_help, read_house, read_save, read_setting, read_shelf
 from grammar.frames.label import read_label
 from grammar.frames.syrup import read_syrup
-from grammar.half_read import multiplied
+from grammar.half_read import doubles, multiplied
 from grammar.lexicon import LEXICON, Lexicon, build
 from grammar.loads import both_bottles
 from grammar.names import nearest
@@ -155,9 +155,7 @@ def _frame(kind: str, scan: Scan, known: Known) -> Request | Trouble:
             if p.unit or scan.text[p.end : p.end + 1] == "%" or "%" in p.text:
                 raise Unclear("out_of_range", [p], p.text)
     multiplied(scan)
-    for p in scan.left("amount", "unit"):
-        if p.text.endswith("doubles"):
-            raise Unclear("no_amounts", [p], p.text, names="a double")  # 50 mL in one country, 3 oz in another
+    doubles(scan)
     if kind.startswith("house:"):
         do = kind.removeprefix("house:")
         verbs = [

@@ -48,7 +48,8 @@ _TAIL = rf"""
   | (?P<wordnumber>\b(?:a\s+)?(?:
         half\s+(?:a\s+)?doz(?:en)? | (?:couple|dozen|doz|hundred|thousand)(?:\s+of)?
       | (?:(?:{_NUM})[\s-]+(?:dozen|doz|hundred|thousand))
-      | (?:(?:{_TENS})[\s-](?:{_ONES}) | {_NUM})(?:\s+point(?:\s+(?:{_ONES}|zero))+)?)\b)
+      | (?:(?:{_TENS})[\s-](?:{_ONES}) | {_NUM})(?:\s+point(?:\s+(?:{_ONES}|zero))+)?
+      | (?<!freezing\s)(?<!freeze\s)point(?:\s+(?:{_ONES}|zero))+(?=\s+(?:{_MEASURED})\b))\b)
   | (?P<texted>\bb4\b)
   | (?P<word>[^\W\d_]+(?:'[^\W\d_]+)*)
   | (?P<newline>\s*\n\s*)
@@ -115,7 +116,7 @@ def _hundreds(said: list[str]) -> float:
 def _spoken(text: str) -> float:
     """The value of "two point eight", "twenty one point two five"."""
     whole, after = text.split("point")
-    units = sum(NUMBER_WORDS[w] for w in re.split(r"[\s-]+", whole.strip()))
+    units = sum(NUMBER_WORDS[w] for w in re.split(r"[\s-]+", whole.strip()) if w)
     digits = "".join(f"{NUMBER_WORDS[w]:.0f}" for w in after.split())
     return float(f"{units:.0f}.{digits}")
 

@@ -34,7 +34,10 @@ def answer_convert(request: Convert, told: Told) -> Answer:
     units = [item.unit for item in request.items]
     results: tuple[Result, ...]
     if request.pour is not None:
-        results = pours(request.items[0], request.pour, settings, notes)
+        each = (request.pour, *request.other_pours)
+        results = tuple(r for whole in request.items for pour in each for r in pours(whole, pour, settings, notes))
+        if request.to not in ("", "pours"):  # "2 cases in litres, and in 50 ml pours"
+            results = (*(r for whole in request.items for r in _item(whole, request.to, settings, notes)), *results)
         units.append(request.pour.unit)
     elif request.to == "parts":
         results = _parts(request.items, settings, notes)

@@ -47,10 +47,10 @@ def answer_label(request: Label, told: Told) -> Answer:
     elif request.ask == "drinks":
         raise Question("no_volume", percent(abv))
     drinks = _drinks(volume_ml, abv, country)
-    of_bottle = volume_ml is not None and volume_ml > _ONE_SERVE_ML
-    facts = _facts(
-        request, abv, country, "spirit", () if of_bottle else drinks, drinks if of_bottle else (), volume_ml, (), notes
-    )
+    poured = _drinks(None if request.pour is None else ml_of(request.pour, told.settings, notes), abv, country)
+    of_bottle = volume_ml is not None and (volume_ml > _ONE_SERVE_ML or bool(poured))
+    serve, bottle = (poured, drinks) if of_bottle else (drinks, ())
+    facts = _facts(request, abv, country, "spirit", serve, bottle, volume_ml, (), notes)
     units = [request.volume.unit] if request.volume is not None else []
     return _answer(request, abv, facts, first_system(units, told.settings), told, notes)
 

@@ -21,8 +21,9 @@ def convert(a: Answer) -> list[Line]:
     elif a.lines:
         lines += amounts(a.lines, a.first, a.ounce_ml, total=False)
     else:
-        left = next((r.value for r in a.results if r.of == "left"), None)
-        lines += [line("amount", _converted(r, left)) for r in a.results if r.of != "left"]
+        after = (*a.results[1:], None)
+        lefts = [nxt.value if nxt is not None and nxt.of == "left" else None for nxt in after]
+        lines += [line("amount", _converted(r, left)) for r, left in zip(a.results, lefts, strict=True) if r.of != "left"]
     lines[0:0] = parts.heading(a) if a.lines else []
     named_ounce = any(r.unit in _NAMED_OUNCES for r in a.results)
     return lines + parts.closing(a, _THE_OUNCE if named_ounce else frozenset())

@@ -1,12 +1,15 @@
 """Frame for conversions: amounts or a spec in another unit, proof and ABV, temperatures, pours in a volume, parts."""
 
 import re
+from dataclasses import replace
 
-from grammar.frames.convert_units import of_country, second_unit, units_before
-from grammar.frames.spec import SPARE, numbers_read, read_spec
+from grammar.frames.convert_pours import counts_pours, how_many_in, pours_said, read_pours
+from grammar.frames.convert_units import of_both_countries, of_country, rounding, second_unit, units_before
+from grammar.frames.spec import numbers_read, read_spec
 from grammar.request import Batch, Convert, Measure
 from grammar.scan import ROUGH_ML, Scan, Unclear, measure
 from grammar.vessels import join_vessels
+from grammar.words_measures import FRACTION_WORDS
 
 _VOLUMES = frozenset(ROUGH_ML) - {""}
 
@@ -17,14 +20,16 @@ def read_convert(scan: Scan) -> Convert | Batch:
     Raises Unclear no_amounts when there is nothing to convert, weight for grams to mL.
     """
     of_country(scan)
+    rounding(scan)
     _own_jigger(scan)
     for i in scan.kinds("unknown"):
         if scan.items[i].text in ("case", "crate", "box") and scan.kind_at(i + 1) == "cue:of":
             scan.use(i, i + 1)  # "litres in a case of 6 70 cl bottles"
     _shares_of(scan)
     to = _target(scan)
-    if to == "pours" or _pours(scan) or _how_many_in(scan):
-        return _read_pours(scan)
+    if to == "pours" or pours_said(scan) or how_many_in(scan) or counts_pours(scan):
+        made = read_pours(scan)
+        return replace(made, to=to) if to in _VOLUMES and scan.has("in", "to", "convert") else made
     lone = len(scan.kinds("amount")) == 1 and not scan.kinds("name", "context", "bare", "ratio", "same_amount")
     if lone and to in _VOLUMES:
         scan.use(*scan.kinds("unknown"))  # talk around one amount and one unit
@@ -58,7 +63,10 @@ def read_convert(scan: Scan) -> Convert | Batch:
     figures = scan.kinds("amount", "bare", "vessel", "percent", "proof", "ratio", "temperature", "same_amount")
     sort = {ROUGH_ML.get(p.unit) for p in units if p.unit != to} if not figures and _COMPARED.search(scan.text) else set()
     ones = units_before(scan, units) if not figures and len(units) > 2 else []
-    if ones:  # "tsp and tbsp to ml"
+    both = of_both_countries(scan, to)
+    if both:
+        items_list.extend(both)
+    elif ones:  # "tsp and tbsp to ml"
         items_list.extend(Measure(1.0, p.unit) for p in ones)
         to = to if to not in {p.unit for p in ones} else units[len(ones)].unit
     elif len(sort) == 2 and None not in sort:  # "uk pint vs us pint in ml": one of each
@@ -117,7 +125,11 @@ _COMPARED = re.compile(r"\b(?:vs|versus|or|and|difference)\b")
 
 def _shares_of(scan: Scan) -> None:
     """ "3/8 of a 750 ml bottle", "0.4 of 1.75 L": that share of the amount, which is the only one there is."""
-    for i in scan.kinds("bare"):
+    for i in reversed(scan.kinds("unknown")):
+        word = scan.items[i]
+        if word.text in FRACTION_WORDS and scan.kind_at(i + 1) in ("cue:of", "amount"):  # "half of a quarter of a litre"
+            word.kind, word.value = "bare", FRACTION_WORDS[word.text]
+    for i in reversed(scan.kinds("bare")):
         p, q = scan.items[i], scan.at(i + 2)
         if not 0.0 < p.value < 1.0 or scan.kind_at(i + 1) != "cue:of" or q is None or scan.used[i + 2]:
             continue
@@ -202,59 +214,3 @@ def _target(scan: Scan) -> str:
         first = min(scan.cues("proof_word"))
         return "percent" if first < min(scan.cues("abv", "percent_word")) else "proof"
     return ""
-
-
-def _how_many_in(scan: Scan) -> bool:
-    """ "how many 25 ml in 70 cl": the smaller is counted in the larger."""
-    for c in scan.cues("how_many"):
-        small, large = scan.at(c + 1), scan.at(c + 3)
-        if small is None or large is None or scan.kind_at(c + 2) not in ("cue:in", "cue:from"):
-            continue
-        if small.kind != "amount" or small.unit not in ROUGH_ML:
-            continue
-        held = large.size if large.kind == "vessel" else (large.value, large.unit or "ml")
-        sized = large.kind in ("amount", "vessel") or (large.kind == "bare" and large.value >= 300)
-        if sized and held is not None and small.value * ROUGH_ML[small.unit] < held[0] * ROUGH_ML.get(held[1], 0.0):
-            return True
-    return False
-
-
-def _pours(scan: Scan) -> bool:
-    two = len(scan.kinds("amount", "vessel")) + len([i for i in scan.kinds("bare") if scan.items[i].value >= 300]) >= 2
-    return two and any(p.text in ("pours", "pour", "shots", "measures") for p in scan.items)
-
-
-def _read_pours(scan: Scan) -> Convert:
-    """ "2 L in 1½ oz pours": how many of the smaller in the larger."""
-    join_vessels(scan)
-    sizes: list[tuple[float, Measure]] = []
-    for i in scan.kinds("amount", "vessel"):
-        p = scan.items[i]
-        value, unit = (p.value, p.unit) if p.kind == "amount" else (p.size or (0.0, "ml"))
-        if p.kind == "vessel" and p.amounts:
-            value *= p.amounts[0]
-        factor = ROUGH_ML.get(unit)
-        if value <= 0:
-            raise Unclear("out_of_range", [p], p.text)
-        if factor is None:
-            raise Unclear("weight", [p], p.text)
-        if scan.kind_at(i - 1) == "fold":  # "3 x 750 ml"
-            scan.use(i - 1)
-            value *= scan.items[i - 1].value
-        scan.use(i)
-        sizes.append((value * factor, Measure(value, unit)))
-    for i in scan.kinds("bare"):
-        if scan.items[i].value >= 300:
-            many = scan.items[i - 1].value if scan.kind_at(i - 1) == "fold" else 1.0
-            scan.use(*range(i - 1 if many > 1 else i, i + 1))
-            sizes.append((scan.items[i].value * many, Measure(scan.items[i].value * many, "ml")))
-    left = [i for i in scan.kinds("bare", "fold") if scan.items[i].value > 1]
-    if left:  # "two cases of 12 x 750"
-        raise Unclear("unclear_number", [scan.items[left[0]]], scan.items[left[0]].text)
-    if len(sizes) < 2:
-        raise Unclear("no_volume", [], "pours")
-    lost = [i for i in scan.kinds("percent") if any(p.text in SPARE for p in scan.items[i + 1 : i + 3])]
-    if lost:
-        raise Unclear("unclear_number", [scan.items[lost[0]]], f"{scan.items[lost[0]].text} of waste")
-    sizes.sort(key=lambda s: s[0])
-    return Convert((sizes[-1][1],), "pours", None, sizes[0][1])

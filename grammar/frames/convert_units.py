@@ -1,7 +1,9 @@
 """Units of a conversion told by more than one word: "25 fl oz (uk)", "in ml and us oz", "tsp and tbsp to ml"."""
 
+import re
+
 from grammar.phrase import Phrase
-from grammar.request import Unit
+from grammar.request import Measure, Unit
 from grammar.scan import Scan, rough_ml
 
 _BRITISH: dict[str, Unit] = {
@@ -14,6 +16,8 @@ _JOINS = ("cue:and", "sep", "cue:or")
 
 def of_country(scan: Scan) -> None:
     """ "25 fl oz uk", "a pint (imperial)": the country behind a unit says whose unit it is. Marks it."""
+    if len(_lands(scan)) > 1 and len([p for p in scan.items if p.kind in ("amount", "unit") and p.unit in _BRITISH]) == 1:
+        return  # "a pint in ml, us and uk": of both
     for i, p in enumerate(scan.items):
         if p.kind not in ("amount", "unit") or p.unit not in _BRITISH or scan.used[i]:
             continue
@@ -54,3 +58,35 @@ def units_before(scan: Scan, units: list[Phrase]) -> list[Phrase]:
         if larger or scan.items[c].name == "to":
             return before
     return []
+
+
+def _lands(scan: Scan) -> list[int]:
+    said = [*scan.cues("country"), *scan.kinds("unknown")]
+    return [i for i in said if scan.items[i].text in (*_UK, *_US) and not scan.used[i]]
+
+
+def of_both_countries(scan: Scan, to: str) -> list[Measure]:
+    """ "pint in ml, us and uk both": the one unit typed, of either country. Marks the countries; [] when not asked."""
+    lands = _lands(scan)
+    said = {scan.items[i].text in _UK for i in lands}
+    own = [i for i, p in enumerate(scan.items) if p.kind in ("amount", "unit") and p.unit in _BRITISH and p.unit != to]
+    if len(lands) != 2 or len(said) != 2 or len(own) != 1:
+        return []
+    p = scan.items[own[0]]
+    many = p.value if p.kind == "amount" else 1.0
+    scan.use(own[0], *lands)
+    american = "us_fl_oz" if p.unit == "oz" else p.unit
+    return [Measure(many, american), Measure(many, _BRITISH[p.unit])]
+
+
+_ROUNDED = re.compile(
+    r"\b(?:rounded|round|rounding)(?: it| them)?(?: up| down| off)?\b(?: to)?(?: the)?(?: nearest)?(?: (?:quarter|half|whole))?"
+    r"|\b(?:to )?(?:the )?(?:nearest|closest) (?:quarter|half|whole|ml|oz|ounce|5|five)(?: (?:oz|ounce|ml))?\b"
+)
+
+
+def rounding(scan: Scan) -> None:
+    """ "in oz, nearest quarter": a reply is rounded as a bar measures, and shows what is left out. Marks it."""
+    said = _ROUNDED.search(scan.text)
+    if said is not None:
+        scan.use(*[i for i, p in enumerate(scan.items) if said.start() <= p.start and p.end <= said.end()])

@@ -1,7 +1,6 @@
 """Frame for labels: the strength as printed, standard drinks, allergens."""
 
 import re
-from dataclasses import replace
 
 from grammar.frames.spec import numbers_read, read_spec
 from grammar.request import Label, LabelAsk, Measure, Yield
@@ -73,6 +72,7 @@ def read_label(scan: Scan) -> Label:
     if not 0 <= abv <= 1:
         raise Unclear("out_of_range", [p for p in scan.items if p.kind == "percent"], f"{abv * 100:g} %")
     scan.use(*names)
+    pour = _pour(scan)
     volume, count = _volume(scan)
     for i in scan.kinds("guests"):
         if volume is not None and scan.items[i].value > 0:  # "700 ml of 28% split between 5 of us"
@@ -84,16 +84,40 @@ def read_label(scan: Scan) -> Label:
         if p.kind == "unknown":
             scan.use(scan.items.index(p))
     numbers_read(scan)
-    return Label(volume, count, abv, None, replace(Yield()), land, ask)
+    return Label(volume, count, abv, None, Yield(), land, ask, pour)
+
+
+_POURED = frozenset(["pour", "pours", "serve", "serves", "serving", "servings", "glass", "glasses", "shot", "shots"])
+
+
+def _pour(scan: Scan) -> Measure | None:
+    """ "500 ml at 24%, 110 ml pour: units per bottle and per pour": the smaller of two volumes. Marks it."""
+    sized = [i for i in scan.kinds("amount", "vessel") if scan.items[i].kind == "amount" or scan.items[i].size is not None]
+    volumes = sorted(sized, key=lambda i: rough_ml(*_held(scan, i)) or 0.0)
+    poured = any(p.text in _POURED for p in scan.all)
+    if len(volumes) != 2 or not poured or scan.items[volumes[0]].kind != "amount":
+        return None
+    small, large = (_held(scan, i) for i in volumes)
+    if not 0.0 < (rough_ml(*small) or 0.0) < (rough_ml(*large) or 0.0):
+        return None
+    scan.use(volumes[0])
+    return Measure(*small)
+
+
+def _held(scan: Scan, i: int) -> tuple[float, str]:
+    p = scan.items[i]
+    return (p.size or (0.0, "ml")) if p.kind == "vessel" else (p.value, p.unit)
 
 
 def _volume(scan: Scan) -> tuple[Measure | None, float]:
     """The volume of one, and how many."""
     volume: Measure | None = None
     count = 1.0
-    for i in scan.kinds("amount", "vessel", "bare", "count", "fold", "times"):
+    for i in scan.kinds("amount", "same_amount", "vessel", "bare", "count", "fold", "times"):
         p = scan.items[i]
-        if p.kind in ("count", "fold", "times"):
+        if p.kind == "same_amount" and volume is None:
+            volume = Measure(p.amounts[0], p.units[0])  # "12 oz/355 ml"
+        elif p.kind in ("count", "fold", "times"):
             count = p.value
         elif p.kind == "vessel":
             if p.size is not None and volume is None:
