@@ -17,7 +17,7 @@ TASTE = re.compile(
     r"\b(?:less|more|fewer|too much) (water|dilution)\b|\b(?:stronger|weaker|lighter|boozier|sweeter|drier|sourer)\b"
     r"|\b(?:less|more|too) (?:strong|weak|sweet|sour|dry|boozy|bitter)\b"
 )
-_IN_PLACE = re.compile(r"\binstead\b|\brather than\b|\bin place of\b")
+_IN_PLACE = re.compile(r"\binstead\b|\brather than\b|\bin place of\b|\bnot \d")
 _OF_THEM = re.compile(r"\bof (?:them|those|these|em)\b")
 _CHANGE = ("same", "make_it", "double", "triple", "half", "oops", "swap", "replace")
 _PRICED = re.compile(r"\d\s*(?:per|/|for|a)\s*(?:bottle|btl|\d{3}|litre|liter|l\b)")
@@ -90,7 +90,7 @@ def may_stand_alone(scan: Scan) -> bool:
         return True  # "vodka 1 L at 50 to 40"
     if _VOLUME_OF_IT.search(scan.text) or one_amount_changed(scan):
         return False
-    if _OF_THEM.search(scan.text) or re.search(r"\bnot \d", scan.text):
+    if _OF_THEM.search(scan.text):
         return False
     if lead is None or halved(scan):
         return False

@@ -237,12 +237,14 @@ class FollowUp:
     deltas: tuple[Part, ...] = ()  # amounts to add to (or, negative, take from) ingredients; in "times", a factor
     moves: tuple[Move, ...] = ()
     from_abv: float | None = None  # of a cut: the strength it begins with
+    was: Measure | None = None  # "63.5 not 55": the figure that was, unit "%" when said so; the new one stands without a name
     unit: Unit = ""
     meant_unit: Unit = ""  # "oops meant oz": the amounts typed were in this unit
     at_c: float | None = None
     percents: tuple[float, ...] = ()
     amounts: tuple[Measure, ...] = ()
     money: tuple[Money, ...] = ()
+    at: bool = False  # the figure that stands alone is led by "at": "at 1.5?"
     counted: str = ""  # what makes.serves counts: a drink's name, or "serves"; "" when the number stood alone
     ask: str = ""  # freezer, serve, abv, cost, label, bottles, water, allergens, fit, count, or an ingredient
     kind: Literal["followup"] = "followup"

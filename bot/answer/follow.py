@@ -6,9 +6,11 @@ apply gives a new Request, which is answered like any other and becomes the last
 from dataclasses import replace
 
 from bot.answer.follow_ask import asked, find, rough
-from bot.answer.follow_bottles import as_many_bottles, other_bottle, priced_or_poured
+from bot.answer.follow_bottles import other_bottle, priced_or_poured
 from bot.answer.follow_figures import without_spec
+from bot.answer.follow_made import in_ratio, made, more, times
 from bot.answer.follow_moves import moved
+from bot.answer.follow_was import put_right
 from bot.answer.notes import Question
 from grammar.request import (
     Batch,
@@ -29,7 +31,6 @@ from grammar.request import (
 )  # fmt: skip
 
 _HELD_FROM = 4.0  # times the amount of a serve from which an amount is what there is: common practice, no source
-_MOST_BOTTLES = 24.0  # a bare figure up to this may count bottles, where a bottle was filled: common practice, no source
 _SPEC_KINDS = (Batch, Strength, Freezer, Cost, Label, Bottles, Dilution, Convert)
 
 
@@ -45,6 +46,9 @@ def apply(change: FollowUp, last: Request, recipe: Recipe | None) -> Request:
 
     Raises Question: unread (a name that is not in it), unclear_number, ratio_names, no_spec, out_of_range.
     """
+    if change.was is not None:
+        change, last = put_right(change, last, recipe)
+        recipe = recipe_of(last)
     if recipe is None or not isinstance(last, _SPEC_KINDS):
         return without_spec(change, last)
     if change.counted not in ("", "serves", recipe.drink) and recipe.drink:
@@ -69,11 +73,11 @@ def apply(change: FollowUp, last: Request, recipe: Recipe | None) -> Request:
     if other is not None:
         return other
     makes = last.makes if not isinstance(last, Convert) else Yield()
-    makes = _more(change, makes)
-    recipe, makes = _times(change, recipe, makes)
-    makes = _made(change, makes, recipe)
+    makes = more(change, makes)
+    recipe, makes = times(change, recipe, makes)
+    makes = made(change, makes, recipe)
     recipe = _changed(change, recipe)
-    recipe, makes = _ratio(change, recipe, makes)
+    recipe, makes = in_ratio(change, recipe, makes)
     return asked(change, last, recipe, makes)
 
 
@@ -93,80 +97,6 @@ def _enough_for(change: FollowUp, recipe: Recipe) -> float | None:
     if held is None or not poured or recipe.base_serves is not None or (per_serve is not None and per_serve.whole):
         return None
     return float(int(held / poured + 1e-9)) if held >= _HELD_FROM * poured else None
-
-
-def _more(change: FollowUp, makes: Yield) -> Yield:
-    if change.ask != "more" or not change.amounts:
-        return makes
-    now = makes.serves if makes.serves is not None else (makes.guests or 1.0) * (makes.each or 1.0)
-    serves = now + change.amounts[0].value
-    if serves <= 0:
-        raise Question("out_of_range", found=f"{serves:g} serves")
-    return replace(makes, serves=serves, guests=None, each=None)
-
-
-def _times(change: FollowUp, recipe: Recipe, makes: Yield) -> tuple[Recipe, Yield]:
-    """Double, half: serves and volumes, or the amounts themselves when there are neither."""
-    if change.times is None:
-        return recipe, makes
-    k = change.times
-    if makes.serves is None and makes.guests is None and makes.volume is None:
-        parts = tuple(
-            replace(p, measure=replace(p.measure, value=p.measure.value * k)) if p.measure is not None else p
-            for p in recipe.parts
-        )
-        water = recipe.water
-        if water.how in ("amount", "part"):
-            water = replace(water, value=water.value * k)
-        if any(p.measure is not None and p.measure.unit == "part" for p in recipe.parts):
-            return recipe, replace(makes, serves=k)
-        return replace(recipe, parts=parts, water=water), makes
-    volume = replace(makes.volume, value=makes.volume.value * k) if makes.volume is not None else None
-    vessels = makes.vessels * k if makes.vessels is not None else None
-    whole = tuple(
-        replace(p, measure=replace(p.measure, value=p.measure.value * k)) if p.whole and p.measure is not None else p
-        for p in recipe.parts
-    )
-    return replace(recipe, parts=whole), replace(
-        makes,
-        serves=makes.serves * k if makes.serves else None,
-        guests=makes.guests * k if makes.guests else None,
-        volume=volume,
-        vessels=vessels,
-    )
-
-
-def _made(change: FollowUp, makes: Yield, recipe: Recipe) -> Yield:
-    """How much to make, with what the message says of it in the place of what was said before."""
-    new = change.makes
-    if new.vessels is not None and new.vessel_ml is None:
-        return as_many_bottles(new.vessels, makes)
-    bottled = makes.vessel_ml is not None and makes.serves is None and makes.guests is None
-    if bottled and new.serves is not None and not change.counted and new.serves <= _MOST_BOTTLES:
-        raise Question("two_readings", found=f"{new.serves:g} bottles or {new.serves:g} serves")
-    if new.each is not None and new.guests is None and new.serves is None:
-        if makes.guests is None:
-            raise Question("no_serves", f"{new.each:g} each")
-        makes = replace(makes, each=new.each)
-    if new.guests is not None:
-        makes = replace(
-            makes,
-            guests=new.guests,
-            each=new.each or makes.each,
-            serves=None,
-            volume=None,
-            vessels=None,
-            vessel_ml=None,
-        )
-    if new.serves is not None:
-        makes = replace(makes, serves=new.serves, guests=None, each=None, volume=None, vessels=None, vessel_ml=None)
-    if new.volume is not None and change.ask not in ("fit", "bottles", "cost"):
-        makes = replace(
-            makes, volume=new.volume, vessels=new.vessels, vessel_ml=new.vessel_ml, serves=None, guests=None, each=None
-        )
-    if new.serve is not None:
-        makes = replace(makes, serve=new.serve, serve_is=new.serve_is)
-    return makes
 
 
 def _largest(part: Part, recipe: Recipe) -> bool:
@@ -272,26 +202,3 @@ def _swapped(part: Part, new: str, share: float) -> list[Part]:
         replace(part, measure=replace(part.measure, value=kept)),
         replace(other, measure=replace(part.measure, value=taken)),
     ]
-
-
-def _ratio(change: FollowUp, recipe: Recipe, makes: Yield) -> tuple[Recipe, Yield]:
-    """A new ratio for the same ingredients; a spec in mL keeps its size a serve."""
-    if not change.ratio:
-        return recipe, makes
-    poured = [i for i, p in enumerate(recipe.parts) if p.measure is not None and p.measure.unit not in ("count", "dash", "drop")]
-    if len(poured) != len(change.ratio):
-        if change.ratio == (1.0, 1.0):
-            change = replace(change, ratio=(1.0,) * len(poured))
-        else:
-            raise Question(
-                "ratio_names",
-                found=":".join(f"{v:g}" for v in change.ratio),
-                names=", ".join(recipe.parts[i].name for i in poured),
-            )
-    sizes = [rough(recipe.parts[i].measure) for i in poured]
-    parts = list(recipe.parts)
-    for i, value in zip(poured, change.ratio, strict=True):
-        parts[i] = replace(parts[i], measure=Measure(value, "part"))
-    if all(s is not None for s in sizes) and makes.volume is None and makes.serve is None:
-        makes = replace(makes, serve=Measure(sum(s for s in sizes if s is not None), "ml"), serve_is="undiluted")
-    return replace(recipe, parts=tuple(parts)), makes

@@ -2,6 +2,7 @@
 
 from dataclasses import replace
 
+from bot.answer.follow_alone import fitted
 from bot.answer.follow_ask import rough
 from bot.answer.notes import Question
 from bot.core import units
@@ -23,23 +24,27 @@ from grammar.request import (
 
 
 def without_spec(change: FollowUp, last: Request) -> Request:
-    """Cuts, conversions, syrups and the like: the one figure that the follow-up gives goes where it fits."""
+    """Cuts, conversions, syrups and the like: the one figure that the follow-up gives goes where it fits.
+
+    Raises Question no_spec, two_readings, unclear_number, no_last.
+    """
+    if change in (FollowUp(), FollowUp(ask="show")):
+        return last
     if change.counted not in ("", "serves"):
         raise Question("no_spec", change.counted, drink=change.counted)  # "20 negronis" after a figure is a new request
     sized = isinstance(last, Dilution) and last.serves is None
     if change.counted and (sized or isinstance(last, Cut | Convert | Freezer | Syrup)):
         raise Question("no_spec")  # "10 serves" is not a strength of 10 %, nor ten of the litre
+    change = fitted(change, last)
     percents, amounts = change.percents, change.amounts
     bare = change.makes.serves
     k = change.times
     match last:
         case Cut(lots=lots):
-            if bare is not None and bare > 100.0 and not amounts:
-                amounts, bare = (Measure(bare, "ml"),), None  # "sorry, 750": no strength is that high
             to = (change.water.value,) if change.water.how == "to_strength" else percents  # "bring it down to 40%"
             if len(to) > 1 and change.from_abv is None:
                 change = replace(change, from_abv=to[0])  # "57 to 43%": where it starts, and where it is to come to
-            target = to[-1] if to else bare / 100 if bare is not None else last.target
+            target = to[-1] if to else last.target
             if change.from_abv is not None:
                 lots = (replace(lots[0], abv=change.from_abv), *lots[1:])
             if amounts:
@@ -54,10 +59,9 @@ def without_spec(change: FollowUp, last: Request) -> Request:
                     for lot in lots
                 )
             return replace(last, lots=lots, target=target)
-        case Convert(pour=pour) if pour is not None and last.items and (amounts or bare is not None):
-            new_one = amounts[0] if amounts else Measure(bare or 0.0, pour.unit)
-            smaller = (rough(new_one) or 0.0) < _POUR_BELOW * (rough(last.items[0]) or 0.0)
-            return replace(last, pour=new_one) if smaller else replace(last, items=(new_one,))
+        case Convert(pour=pour) if pour is not None and last.items and amounts:
+            smaller = (rough(amounts[0]) or 0.0) < _POUR_BELOW * (rough(last.items[0]) or 0.0)
+            return replace(last, pour=amounts[0]) if smaller else replace(last, items=(amounts[0],))
         case Convert(items=items) if items:
             if amounts:
                 unit = items[-1].unit

@@ -1,0 +1,107 @@
+"""How much a follow-up makes: more serves, so many times it, a new count, volume or serve, a new ratio."""
+
+from dataclasses import replace
+
+from bot.answer.follow_ask import rough
+from bot.answer.follow_bottles import as_many_bottles
+from bot.answer.notes import Question
+from grammar.request import FollowUp, Measure, Recipe, Yield
+
+_MOST_BOTTLES = 24.0  # a bare figure up to this may count bottles, where a bottle was filled: common practice, no source
+
+
+def more(change: FollowUp, makes: Yield) -> Yield:
+    if change.ask != "more" or not change.amounts:
+        return makes
+    now = makes.serves if makes.serves is not None else (makes.guests or 1.0) * (makes.each or 1.0)
+    serves = now + change.amounts[0].value
+    if serves <= 0:
+        raise Question("out_of_range", found=f"{serves:g} serves")
+    return replace(makes, serves=serves, guests=None, each=None)
+
+
+def times(change: FollowUp, recipe: Recipe, makes: Yield) -> tuple[Recipe, Yield]:
+    """Double, half: serves and volumes, or the amounts themselves when there are neither."""
+    if change.times is None:
+        return recipe, makes
+    k = change.times
+    if makes.serves is None and makes.guests is None and makes.volume is None:
+        parts = tuple(
+            replace(p, measure=replace(p.measure, value=p.measure.value * k)) if p.measure is not None else p
+            for p in recipe.parts
+        )
+        water = recipe.water
+        if water.how in ("amount", "part"):
+            water = replace(water, value=water.value * k)
+        if any(p.measure is not None and p.measure.unit == "part" for p in recipe.parts):
+            return recipe, replace(makes, serves=k)
+        return replace(recipe, parts=parts, water=water), makes
+    volume = replace(makes.volume, value=makes.volume.value * k) if makes.volume is not None else None
+    vessels = makes.vessels * k if makes.vessels is not None else None
+    whole = tuple(
+        replace(p, measure=replace(p.measure, value=p.measure.value * k)) if p.whole and p.measure is not None else p
+        for p in recipe.parts
+    )
+    return replace(recipe, parts=whole), replace(
+        makes,
+        serves=makes.serves * k if makes.serves else None,
+        guests=makes.guests * k if makes.guests else None,
+        volume=volume,
+        vessels=vessels,
+    )
+
+
+def made(change: FollowUp, makes: Yield, recipe: Recipe) -> Yield:
+    """How much to make, with what the message says of it in the place of what was said before."""
+    new = change.makes
+    if new.vessels is not None and new.vessel_ml is None:
+        return as_many_bottles(new.vessels, makes)
+    bottled = makes.vessel_ml is not None and makes.serves is None and makes.guests is None
+    if bottled and new.serves is not None and not change.counted and new.serves <= _MOST_BOTTLES:
+        raise Question("two_readings", found=f"{new.serves:g} bottles or {new.serves:g} serves")
+    if new.each is not None and new.guests is None and new.serves is None:
+        if makes.guests is None:
+            raise Question("no_serves", f"{new.each:g} each")
+        makes = replace(makes, each=new.each)
+    if new.guests is not None:
+        makes = replace(
+            makes,
+            guests=new.guests,
+            each=new.each or makes.each,
+            serves=None,
+            volume=None,
+            vessels=None,
+            vessel_ml=None,
+        )
+    if new.serves is not None:
+        makes = replace(makes, serves=new.serves, guests=None, each=None, volume=None, vessels=None, vessel_ml=None)
+    if new.volume is not None and change.ask not in ("fit", "bottles", "cost"):
+        makes = replace(
+            makes, volume=new.volume, vessels=new.vessels, vessel_ml=new.vessel_ml, serves=None, guests=None, each=None
+        )
+    if new.serve is not None:
+        makes = replace(makes, serve=new.serve, serve_is=new.serve_is)
+    return makes
+
+
+def in_ratio(change: FollowUp, recipe: Recipe, makes: Yield) -> tuple[Recipe, Yield]:
+    """A new ratio for the same ingredients; a spec in mL keeps its size a serve."""
+    if not change.ratio:
+        return recipe, makes
+    poured = [i for i, p in enumerate(recipe.parts) if p.measure is not None and p.measure.unit not in ("count", "dash", "drop")]
+    if len(poured) != len(change.ratio):
+        if change.ratio == (1.0, 1.0):
+            change = replace(change, ratio=(1.0,) * len(poured))
+        else:
+            raise Question(
+                "ratio_names",
+                found=":".join(f"{v:g}" for v in change.ratio),
+                names=", ".join(recipe.parts[i].name for i in poured),
+            )
+    sizes = [rough(recipe.parts[i].measure) for i in poured]
+    parts = list(recipe.parts)
+    for i, value in zip(poured, change.ratio, strict=True):
+        parts[i] = replace(parts[i], measure=Measure(value, "part"))
+    if all(s is not None for s in sizes) and makes.volume is None and makes.serve is None:
+        makes = replace(makes, serve=Measure(sum(s for s in sizes if s is not None), "ml"), serve_is="undiluted")
+    return replace(recipe, parts=tuple(parts)), makes
