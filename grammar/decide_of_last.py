@@ -5,6 +5,7 @@ What "it" is was said before, so they are never read by themselves.
 
 import re
 
+from grammar.bottles_of_one import bottles_of_one
 from grammar.scan import LEAST_BOTTLE_ML, Scan, rough_ml
 from grammar.to_strength import target
 
@@ -29,11 +30,31 @@ def points_back(scan: Scan, last: str) -> bool:
         return True  # "what if gin is 36": its price, or its amount
     if last not in _WITH_SPEC:
         return False
+    if bottles_of_one(scan) is not None or _all_moved(scan):
+        return True
     if _COST_OF_IT.search(scan.text) and scan.kinds("money", "bare") and not _measured(scan):
         return True
     sizes = [scan.items[i] for i in scan.kinds("amount")]
     serve = len(sizes) == 1 and (rough_ml(sizes[0].value, sizes[0].unit) or 0.0) <= _LARGEST_SERVE_ML
     return serve and not scan.kinds("name", "context", "house") and _COUNTED.search(scan.text) is not None
+
+
+_BY_WORDS = frozenset(["up to", "down to", "back to", "back up to", "back down to", "to"])
+
+
+def _all_moved(scan: Scan) -> bool:
+    """ "rum up to 60, syrup down to 15", "gin only 50, lime now 25": every name has its figure behind a word of change."""
+    names = scan.kinds("name", "context")
+    if not names or scan.kinds("house", "drink", "ratio", "vessel") or (scan.has("water", "dilution", "rest") and len(names) < 2):
+        return False
+    for i in names:
+        link = scan.at(i + 1)
+        moves = link is not None and (link.text in _BY_WORDS or link.is_cue("but"))
+        if not moves or scan.kind_at(i + 2) not in ("bare", "amount") or scan.kind_at(i - 1) in ("bare", "amount", "cue:none"):
+            return False
+        if scan.kind_at(i + 3) in ("name", "context", "cue:of"):
+            return False
+    return True
 
 
 def _measured(scan: Scan) -> bool:

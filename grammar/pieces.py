@@ -31,6 +31,8 @@ _REST = rf"(?:(?:{_TENS})(?:[\s-](?:{_ONES}))?|{_NUM})(?!\s+(?:hundred|thousand)
 _HEAD = r"""
     (?P<mixed>\d+(?:[^\S\n]+|-|[^\S\n]*&[^\S\n]*|[^\S\n]+and[^\S\n]+)[1-9]/(?:2|3|4|8|16)(?![\d/]))
   | (?P<fraction>(?<![\d/.])[1-9]/(?:2|3|4|5|6|8|10|16)(?![\d/.:]))"""
+#: bottles as their size is said aloud, in mL
+_SIZES = {"one seven five": 1750.0, "one point seven five": 1750.0, "seven fifty": 750.0, "three seventy five": 375.0}
 #: alternatives that few messages need: figures with a gap, hundreds in words, a dozen and a half
 _LONG = rf"""
   | (?P<spaced>(?<![\d.,/:])[1-9]\d{{0,2}}(?:[ ]0\d\d)+(?![\d.,/:%]))
@@ -39,6 +41,8 @@ _LONG = rf"""
       | (?:(?:{_NUM})\s+|a\s+)?hundred\s+(?:and\s+)?{_REST})\b)
   | (?P<litres>\b(?:a\s+)?one[\s-]seven[\s-]fives?\b(?![\s-]*(?:ml|mls|glass|glasses|pour|pours)\b))
   | (?P<bakers>\b(?:a\s+)?baker'?s'?\s+doz(?:en)?\b)
+  | (?P<size>\b(?:an?|the|in|into|per|fill|filling)\s+
+        (?:{"|".join(_SIZES).replace(" ", "[ -]+")})\b(?![ -]+(?:{_ONES}|l|lit\w+)\b))
   | (?P<halfdozen>\b(?:(?:{_NUM})\s+|a\s+)?doz(?:en)?\s+and\s+a\s+half\b)"""
 _TAIL = rf"""
   | (?P<wordmixed>\b(?:\d+|{_NUM})\s+(?:and|n|&)\s+(?:(?:a|one|two|three)[\s-]+)?(?:{_FRAC})\b)
@@ -172,6 +176,13 @@ def scan_pieces(text: str) -> list[Tok]:
             tok = Tok("WORD", handle, handle, start, end)
         elif kind == "bakers":
             tok = Tok("NUM", 13.0, piece, start, end)
+        elif kind == "size":
+            led, said = re.split(r"\s+", piece, maxsplit=1)
+            tok = Tok("WORD", led, led, start, start + len(led))
+            tok.spaced = spaced or not out or out[-1].value == "\n"
+            out.append(tok)
+            spaced = True
+            tok = Tok("NUM", _SIZES[re.sub("[ -]+", " ", said)], said, end - len(said), end)
         elif kind == "halfdozen":
             dozens = 1.0 if piece[0] == "d" else NUMBER_WORDS.get(piece.split()[0], 1.0)
             tok = Tok("NUM", 12.0 * dozens + 6.0, piece, start, end)

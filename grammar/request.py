@@ -227,6 +227,7 @@ class FollowUp:
     """Change or ask something of the last request. Every field but those set stays as it was."""
 
     times: float | None = None  # double, half
+    spare: float = 0.0  # "10% for spillage": a share of all of it on top, in whole serves
     makes: Yield = Yield()
     water: Water = Water()
     ratio: tuple[float, ...] = ()

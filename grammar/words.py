@@ -55,7 +55,7 @@ CUES: dict[str, str] = {
     "from": "from|out of|starting at|start at|starting from",
     "to": (
         "became|becomes|grew to|went to|makes it|to make it|hit|to hit|to|->|=>|down to|into|till|until|unto|>"
-        "|back to|to about|to reach|til|>>|->>"
+        "|back to|back up to|back down to|to about|to reach|til|>>|->>"
     ),
     "in": "in|as|expressed in|given in",
     "and": "and|&|n|plus|+|then|also|und|y|et",

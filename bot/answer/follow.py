@@ -5,10 +5,10 @@ apply gives a new Request, which is answered like any other and becomes the last
 
 from dataclasses import replace
 
-from bot.answer.follow_ask import asked, find, rough
-from bot.answer.follow_bottles import other_bottle, priced_or_poured
+from bot.answer.follow_ask import asked, find, not_in_it, rough
+from bot.answer.follow_bottles import enough_of_one, other_bottle, priced_or_poured
 from bot.answer.follow_figures import without_spec
-from bot.answer.follow_made import in_ratio, made, more, times
+from bot.answer.follow_made import in_ratio, made, more, spare, times
 from bot.answer.follow_moves import moved
 from bot.answer.follow_was import put_right
 from bot.answer.notes import Question
@@ -66,15 +66,17 @@ def apply(change: FollowUp, last: Request, recipe: Recipe | None) -> Request:
     if change.ask == "limit":
         enough = _enough_for(change, recipe)
         if enough is not None:
-            return asked(FollowUp(unit=change.unit), last, recipe, Yield(serves=enough))
+            return asked(FollowUp(unit=change.unit), last, recipe, enough)
         change = replace(change, ask="")
+    if change.ask == "enough":
+        return enough_of_one(change, recipe, last.makes if not isinstance(last, Convert) else Yield())
     priced_or_poured(change, last)
     other = other_bottle(change, last, recipe)
     if other is not None:
         return other
     makes = last.makes if not isinstance(last, Convert) else Yield()
     makes = more(change, makes)
-    recipe, makes = times(change, recipe, makes)
+    recipe, makes = spare(change, *times(change, recipe, makes))
     makes = made(change, makes, recipe)
     recipe = _changed(change, recipe)
     recipe, makes = in_ratio(change, recipe, makes)
@@ -89,14 +91,26 @@ def _useful(change: FollowUp) -> bool:
     return change.makes != Yield() or bool(change.parts or moved_on)
 
 
-def _enough_for(change: FollowUp, recipe: Recipe) -> float | None:
-    """How many serves what there is of one ingredient is enough for; None where its amount is not that of a serve."""
+def _enough_for(change: FollowUp, recipe: Recipe) -> Yield | None:
+    """How much what there is of one ingredient makes: serves of a spec, or a volume in a ratio; None where neither is said."""
     i = find(change.parts[0].name, recipe)
-    per_serve = recipe.parts[i] if i is not None else None
-    held, poured = rough(change.parts[0].measure), rough(per_serve.measure) if per_serve is not None else None
-    if held is None or not poured or recipe.base_serves is not None or (per_serve is not None and per_serve.whole):
+    if i is None:
+        raise not_in_it(change.parts[0].typed or change.parts[0].name, recipe)
+    part = recipe.parts[i]
+    held, poured = rough(change.parts[0].measure), rough(part.measure)
+    if held is None or part.measure is None or part.whole or recipe.base_serves is not None:
         return None
-    return float(int(held / poured + 1e-9)) if held >= _HELD_FROM * poured else None
+    parts = [p.measure for p in recipe.parts if p.measure is not None]
+    if part.measure.unit == "part" and part.measure.value > 0 and all(m.unit == "part" for m in parts):
+        volume = held * sum(m.value for m in parts) / part.measure.value
+        if recipe.water.how == "of_undiluted":
+            volume *= 1.0 + recipe.water.value
+        elif recipe.water.how == "of_finished":
+            volume /= 1.0 - recipe.water.value
+        elif recipe.water.how not in ("unsaid", "none"):
+            return None
+        return Yield(volume=Measure(volume, "ml"))
+    return Yield(serves=float(int(held / poured + 1e-9))) if poured and held >= _HELD_FROM * poured else None
 
 
 def _largest(part: Part, recipe: Recipe) -> bool:
@@ -121,22 +135,22 @@ def _changed(change: FollowUp, recipe: Recipe) -> Recipe:
     for said in change.drop:
         i = find(said, replace(recipe, parts=tuple(parts)))
         if i is None:
-            raise Question("unread", found=said)
+            raise not_in_it(said, recipe)
         del parts[i]
     if change.swap is not None:
         old, new = change.swap
         i = find(old, recipe)
         if i is None:
-            old, new = new, old
-            i = find(old, recipe)
-        if i is None:
-            raise Question("unread", found=old)
+            i = find(new, recipe)
+            if i is None:
+                raise not_in_it(old, recipe)
+            new = old
         parts[i : i + 1] = _swapped(parts[i], new, change.swap_share)
     for part in change.deltas:
         i = find(part.name, replace(recipe, parts=tuple(parts)))
         held = parts[i].measure if i is not None else None
         if i is None or held is None or part.measure is None:
-            raise Question("unread", found=part.typed or part.name)
+            raise not_in_it(part.typed or part.name, recipe)
         if part.measure.unit == "times":
             parts[i] = replace(parts[i], measure=replace(held, value=held.value * part.measure.value))
             continue
@@ -160,7 +174,7 @@ def _changed(change: FollowUp, recipe: Recipe) -> Recipe:
         i = find(part.name, replace(recipe, parts=tuple(parts)))
         if i is None:
             if part.measure is None:
-                raise Question("unread", found=part.typed or part.name)
+                raise not_in_it(part.typed or part.name, recipe)
             if change.makes.serves and change.water.how != "unsaid" and _largest(part, recipe):
                 raise Question("two_readings", f"{part.typed} added to the last drink or a drink of its own")
             unit = part.measure.unit or (parts[0].measure.unit if parts and parts[0].measure else "ml")

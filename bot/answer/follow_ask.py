@@ -38,6 +38,11 @@ def find(said: str, recipe: Recipe) -> int | None:
     return near[0] if near else None
 
 
+def not_in_it(said: str, recipe: Recipe) -> Question:
+    """The question about an ingredient that the last request does not have."""
+    return Question("unread", said, only=", ".join(p.typed or p.name for p in recipe.parts))
+
+
 def rough(measure: Measure | None) -> float | None:
     """About how many mL an amount is; None without one, or for a weight."""
     if measure is None:
@@ -73,7 +78,7 @@ def asked(change: FollowUp, last: Request, recipe: Recipe, makes: Yield) -> Requ
         case name:
             i = find(name, recipe)
             if i is None:
-                raise Question("unread", found=name)
+                raise not_in_it(name, recipe)
             return Batch(recipe, makes, recipe.parts[i].name, change.unit)
     if isinstance(last, Batch):
         return replace(last, recipe=recipe, makes=makes, focus="", unit=change.unit or last.unit)
@@ -89,7 +94,13 @@ def asked(change: FollowUp, last: Request, recipe: Recipe, makes: Yield) -> Requ
 def _buy(change: FollowUp, recipe: Recipe, makes: Yield) -> Bottles:
     """Bottles to buy; a size said of named ingredients ("rum comes in handles") is theirs alone."""
     size_ml = change.makes.vessel_ml or _size(change)
-    named = [i for i in (find(part.name, recipe) for part in change.parts if part.price is None) if i is not None]
+    named: list[int] = []
+    for part in change.parts:
+        i = find(part.name, recipe)
+        if i is None and part.price is None:
+            raise not_in_it(part.typed or part.name, recipe)
+        if i is not None and part.price is None:
+            named.append(i)
     if size_ml is None or not named:
         return Bottles(recipe, makes, size_ml)
     sized = [replace(p, size=Measure(size_ml, "ml")) if i in named else p for i, p in enumerate(recipe.parts)]

@@ -2,6 +2,7 @@
 
 from dataclasses import replace
 
+from bot.answer.follow_ask import find, not_in_it, rough
 from bot.answer.notes import Question
 from grammar.request import Bottles, Cost, FollowUp, Measure, Recipe, Request, Yield
 
@@ -34,3 +35,19 @@ def as_many_bottles(many: float, makes: Yield) -> Yield:
         raise Question("no_volume", found="the size of the bottle")
     volume = Measure(makes.vessel_ml * many, "ml")
     return replace(makes, volume=volume, vessels=many, serves=None, guests=None, each=None)
+
+
+def enough_of_one(change: FollowUp, recipe: Recipe, makes: Yield) -> Bottles:
+    """ "do i have enough gin, 2 700s": whether what there is of one ingredient does for what is made.
+
+    Raises Question unread, two_readings.
+    """
+    said = change.parts[0]
+    i = find(said.name, recipe)
+    held, size = rough(said.measure), rough(said.size)
+    if i is None or held is None or not size:
+        raise not_in_it(said.typed or said.name, recipe)
+    part = recipe.parts[i]
+    if part.measure is None or part.measure.unit == "part" or (makes.serves is None and makes.guests is None):
+        raise Question("two_readings", f"enough for one batch or as many as {held:g} ml makes")
+    return Bottles(replace(recipe, parts=(part,)), makes, size, held / size, held, ask="enough")

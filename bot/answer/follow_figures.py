@@ -35,10 +35,12 @@ def without_spec(change: FollowUp, last: Request) -> Request:
     sized = isinstance(last, Dilution) and last.serves is None
     if change.counted and (sized or isinstance(last, Cut | Convert | Freezer | Syrup)):
         raise Question("no_spec")  # "10 serves" is not a strength of 10 %, nor ten of the litre
+    if change.makes.volume is not None and not change.amounts:
+        change = replace(change, amounts=(change.makes.volume,))  # "and a 700?"
     change = fitted(change, last)
     percents, amounts = change.percents, change.amounts
     bare = change.makes.serves
-    k = change.times
+    k = change.times or (1.0 + change.spare if change.spare else None)
     match last:
         case Cut(lots=lots):
             to = (change.water.value,) if change.water.how == "to_strength" else percents  # "bring it down to 40%"

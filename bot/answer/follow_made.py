@@ -1,5 +1,6 @@
 """How much a follow-up makes: more serves, so many times it, a new count, volume or serve, a new ratio."""
 
+import math
 from dataclasses import replace
 
 from bot.answer.follow_ask import rough
@@ -8,6 +9,9 @@ from bot.answer.notes import Question
 from grammar.request import FollowUp, Measure, Recipe, Yield
 
 _MOST_BOTTLES = 24.0  # a bare figure up to this may count bottles, where a bottle was filled: common practice, no source
+#: bottles that are called by their number alone; so many serves are rarely made after a few: common practice, no source
+_SIZES_ML = frozenset([375.0, 500.0, 700.0, 720.0, 750.0, 1000.0, 1125.0, 1500.0, 1750.0])
+_TOO_MANY = 10.0  # times the serves before
 
 
 def more(change: FollowUp, makes: Yield) -> Yield:
@@ -51,6 +55,18 @@ def times(change: FollowUp, recipe: Recipe, makes: Yield) -> tuple[Recipe, Yield
     )
 
 
+def spare(change: FollowUp, recipe: Recipe, makes: Yield) -> tuple[Recipe, Yield]:
+    """A share of all of it on top, in whole serves."""
+    if not change.spare:
+        return recipe, makes
+    recipe, makes = times(FollowUp(times=1.0 + change.spare), recipe, makes)
+    if makes.guests is not None:
+        makes = replace(makes, serves=makes.guests * (makes.each or 1.0), guests=None, each=None)
+    if makes.serves is not None:
+        makes = replace(makes, serves=float(math.ceil(makes.serves - 1e-9)))
+    return recipe, replace(makes, vessels=None, vessel_ml=None)
+
+
 def made(change: FollowUp, makes: Yield, recipe: Recipe) -> Yield:
     """How much to make, with what the message says of it in the place of what was said before."""
     new = change.makes
@@ -59,6 +75,13 @@ def made(change: FollowUp, makes: Yield, recipe: Recipe) -> Yield:
     bottled = makes.vessel_ml is not None and makes.serves is None and makes.guests is None
     if bottled and new.serves is not None and not change.counted and new.serves <= _MOST_BOTTLES:
         raise Question("two_readings", found=f"{new.serves:g} bottles or {new.serves:g} serves")
+    if new.serves is not None and not change.counted and new.serves in _SIZES_ML:
+        figure = new.serves
+        now = makes.serves if makes.serves is not None else (makes.guests or 0.0) * (makes.each or 1.0)
+        if makes.volume is not None and not now:
+            new = replace(new, serves=None, volume=Measure(figure, "ml"), vessels=1.0, vessel_ml=figure)
+        elif figure >= _TOO_MANY * now:
+            raise Question("two_readings", found=f"{figure:g} serves or a bottle of {figure:g} ml")
     if new.each is not None and new.guests is None and new.serves is None:
         if makes.guests is None:
             raise Question("no_serves", f"{new.each:g} each")

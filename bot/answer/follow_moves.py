@@ -2,7 +2,7 @@
 
 from dataclasses import replace
 
-from bot.answer.follow_ask import find
+from bot.answer.follow_ask import find, not_in_it
 from bot.answer.notes import Question
 from grammar.request import Measure, Move, Part, Recipe
 
@@ -19,7 +19,7 @@ def moved(parts: list[Part], recipe: Recipe, moves: tuple[Move, ...]) -> list[Pa
         by = move.by
         if i is None:
             if by.value <= 0:
-                raise Question("unread", found=move.typed)
+                raise not_in_it(move.typed, recipe)
             unit = by.unit or (parts[0].measure.unit if parts and parts[0].measure else "ml")
             parts.append(Part(move.name, Measure(by.value, unit), move.typed))
             continue

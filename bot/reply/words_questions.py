@@ -28,6 +28,12 @@ def _about(with_found: str, without: str) -> Asker:
     return lambda found, facts: with_found.format(quoted(found)) if found else without
 
 
+def _unread(found: str, facts: dict[str, str]) -> str:
+    if found and "only" in facts:
+        return f"There is no {clip(found)} in it, only {clip(facts['only'], 80)}. Which one is it?"
+    return f"I did not {f'understand {quoted(found)}' if found else 'get that'}. Can you put it another way?"
+
+
 def _no_amounts(found: str, facts: dict[str, str]) -> str:
     names = facts.get("names", found)
     if names == "water":
@@ -125,9 +131,7 @@ QUESTIONS: dict[str, Asker] = {
     "no_volume": _no_volume,
     "no_serves": _same("How many serves, or what volume?"),
     "no_price": _no_price,
-    "unread": _about(
-        "I did not understand {}. Can you put it another way?", "I did not get that. Can you put it another way?"
-    ),
+    "unread": _unread,
     "unclear_number": _about("I am not sure how to read {}. Which number do you mean?", "Which number do you mean?"),
     "conflict_amounts": _conflict_amounts,
     "conflict_total": _conflict_total,

@@ -6,7 +6,7 @@ from dataclasses import replace
 from grammar.decide_follow import TASTE
 from grammar.frames.as_it_was import take_as_it_was
 from grammar.frames.bottle_prices import take_bottle_prices
-from grammar.frames.follow_bottles import take_bottles
+from grammar.frames.follow_bottles import take_bottles, take_bottles_of_one
 from grammar.frames.follow_deltas import take_deltas, take_multiples
 from grammar.frames.follow_made import take_bare, take_made
 from grammar.frames.follow_moves import take_moves
@@ -14,6 +14,7 @@ from grammar.frames.follow_names import take_names, take_swap
 from grammar.frames.freezer import take_temperature
 from grammar.request import FollowUp, Money, Water, Yield
 from grammar.scan import Scan, Unclear, rough_ml
+from grammar.spare import share_more, spare_share
 from grammar.to_strength import water_or_strength
 from grammar.vessels import join_vessels
 from grammar.water import read_water
@@ -28,6 +29,7 @@ _MEANT = re.compile(r"\b(?:meant|mean|should|supposed|typo|mistake|wrong)\b")
 def read_follow(scan: Scan) -> FollowUp:
     """A change to the last request. Raises Unclear unclear_number for a number without a place, unread."""
     out = FollowUp()
+    out = take_bottles_of_one(scan, out)
     join_vessels(scan)
     if _SOME.search(scan.text) and (scan.has("none", "swap", "water") or scan.kinds("name", "context", "percent")):
         raise Unclear("two_readings", [], "all of them or only some")
@@ -41,12 +43,16 @@ def read_follow(scan: Scan) -> FollowUp:
     if _BOTTLE_IT.fullmatch(scan.text):
         scan.use(*range(len(scan)))
         return replace(out, ask="fit")
+    out = replace(out, spare=spare_share(scan))
     out = take_bottles(scan, out)
     if out.makes.vessels is not None and not any(scan.left("cue", "percent", "ratio", "temperature")):
         numbers_left(scan)
         return out
     out = take_moves(scan, take_deltas(scan, out))
     out = take_multiples(scan, out)
+    more = share_more(scan)
+    if more:
+        out = replace(out, times=1.0 + more)
     out = take_bottle_prices(scan, out)
     out = _start(scan, out)
     out = _units(scan, out)

@@ -1,9 +1,13 @@
-"""Bottles counted in a follow-up: "5 of those bottles", "make 3 bottles": so many of the bottle that was filled before."""
+"""Bottles in a follow-up: so many of the bottle that was filled before, and bottles of one ingredient.
+
+Lives here: "5 of those bottles", "how many 70cls of rye is that", "ive got 3 700s of rye, how many can i make".
+"""
 
 import re
 from dataclasses import replace
 
-from grammar.request import FollowUp, Measure
+from grammar.bottles_of_one import bottles_of_one
+from grammar.request import FollowUp, Measure, Part
 from grammar.scan import BOTTLE_SIZES_ML, LEAST_BOTTLE_ML, Scan, Unclear, rough_ml
 
 _TALK = ("make_it", "and", "but", "want", "for", "of", "same", "now", "bigger", "oops", "to", "scale")
@@ -54,3 +58,23 @@ def take_bottles(scan: Scan, out: FollowUp) -> FollowUp:
             scan.use(*taken)  # "3 bottles and no water"
             return replace(out, makes=replace(out.makes, vessels=many))
     return out
+
+
+def take_bottles_of_one(scan: Scan, out: FollowUp) -> FollowUp:
+    """Bottles of one ingredient: those it comes in, of which so many are to be bought, or those at hand. Marks them."""
+    found = bottles_of_one(scan)
+    if found is None:
+        return out
+    name = scan.items[found.name]
+    scan.use(found.name, *found.figures)
+    if not found.ml:
+        raise Unclear("no_volume", [scan.items[i] for i in found.figures], "the size of the bottle")
+    if found.at_hand and scan.has("enough"):
+        scan.use_cues("stock", "how_many", "how_much", "enough")
+        held = Measure(found.ml, "ml")
+        size = Measure(found.ml / found.many, "ml")
+        return replace(out, parts=(Part(name.name, held, name.text, size=size),), ask="enough")
+    if found.at_hand:
+        scan.use_cues("stock", "how_many", "how_much", "from")
+        return replace(out, parts=(Part(name.name, Measure(found.ml, "ml"), name.text),), ask="limit")
+    return replace(out, parts=(Part(name.name, None, name.text),), makes=replace(out.makes, vessel_ml=found.ml), ask="bottles")

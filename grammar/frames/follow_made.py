@@ -1,9 +1,10 @@
 """How much a follow-up wants made: guests, serves, bottles, a volume, the size of a serve; and a number that stands alone."""
 
+import re
 from dataclasses import replace
 
 from grammar.request import FollowUp, Measure, Yield
-from grammar.scan import LEAST_BOTTLE_ML, SERVE_LIMIT_ML, Scan, Unclear, measure, rough_ml
+from grammar.scan import BOTTLE_SIZES_ML, LEAST_BOTTLE_ML, SERVE_LIMIT_ML, Scan, Unclear, measure, rough_ml
 
 _MOST_EACH = 6.0  # drinks a guest: common practice, no source
 _MORE = frozenset(["more", "extra", "spare", "spares", "additional"])
@@ -77,6 +78,16 @@ def take_made(scan: Scan, out: FollowUp) -> FollowUp:
     return replace(out, makes=makes, amounts=tuple(amounts))
 
 
+_FILLED = re.compile(r"(?:^|\b)(?:an?|one|the|fill|filling|fills|filled|bottling|bottle of)$")
+
+
+def _is_bottle(scan: Scan, i: int) -> bool:
+    """Whether the bare number at i is a bottle's size: "im only filling a 750", "just a 700", "in a 500"."""
+    p = scan.items[i]
+    said = p.value >= LEAST_BOTTLE_ML and p.value in BOTTLE_SIZES_ML
+    return said and (_FILLED.search(scan.text[: p.start].strip()) is not None or scan.kind_at(i - 1) == "cue:in")
+
+
 def take_bare(scan: Scan, out: FollowUp) -> FollowUp:
     """A bare number left: "make it 12", "12 instead", "4 more serves" are serves; beside "fit" or a bottle it is a size."""
     more = any(p.text in _MORE for p in scan.items)
@@ -93,7 +104,7 @@ def take_bare(scan: Scan, out: FollowUp) -> FollowUp:
         p = scan.items[i]
         out = replace(out, at=out.at or scan.kind_at(i - 1) == "cue:at")
         scan.use(i)
-        if out.ask in ("fit", "bottles") and p.value >= 100:
+        if (out.ask in ("fit", "bottles") and p.value >= 100) or _is_bottle(scan, i):
             out = replace(out, makes=replace(out.makes, vessels=1.0, vessel_ml=p.value, volume=Measure(p.value, "ml")))
         elif more or fewer:
             out = replace(out, ask="more", amounts=(Measure(p.value * (1 if more else -1), "count"),))

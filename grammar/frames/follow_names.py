@@ -175,6 +175,9 @@ def _each_of(scan: Scan, j: int) -> bool:
     return alone and scan.kind_at(j + 1) == "amount" and scan.kind_at(j + 2) == "cue:each"
 
 
+_FIGURES = ("amount", "bare", "percent", "proof")
+
+
 def _quantity_near(scan: Scan, i: int) -> tuple[Phrase | None, int | None]:
     """The number a name is given: after it ("gin to 65", "gin is 47%"), else before it ("45 gin", "47% gin")."""
     j = i + 1
@@ -182,6 +185,9 @@ def _quantity_near(scan: Scan, i: int) -> tuple[Phrase | None, int | None]:
         scan.kind_at(j) == "sep" and (scan.items[j].name in ":" or _each_of(scan, j))
     ):
         j += 1
+    if j == i + 1 and scan.kind_at(j) == "cue:but" and scan.kind_at(i - 1) != "cue:none":
+        own = scan.kind_at(j + 1) in _FIGURES and scan.kind_at(j + 2) not in ("name", "context")
+        j += own  # "gin only 50", "bourbon's actually 100 proof"; not "gin but 20 vermouth"
     if scan.kind_at(j) == "cue:from" and scan.kind_at(j + 2) == "cue:to" and scan.kind_at(j + 1) == scan.kind_at(j + 3):
         scan.use(j, j + 1)  # "the rye from 60 to 50": what it was
         j += 3
@@ -190,13 +196,13 @@ def _quantity_near(scan: Scan, i: int) -> tuple[Phrase | None, int | None]:
     if (
         p is not None
         and not scan.used[j]
-        and p.kind in ("amount", "bare", "percent", "proof")
+        and p.kind in _FIGURES
         and not (following_name and scan.kind_at(i - 1) in ("amount", "bare", "percent"))
     ):
         before = scan.at(i - 1)
         if not (
             before is not None
-            and before.kind in ("amount", "bare", "percent", "proof")
+            and before.kind in _FIGURES
             and not scan.used[i - 1]
             and j == i + 1
             and p.kind == "bare"
@@ -207,6 +213,6 @@ def _quantity_near(scan: Scan, i: int) -> tuple[Phrase | None, int | None]:
     while scan.kind_at(k) in ("cue:of",):
         k -= 1
     p = scan.at(k)
-    if p is not None and not scan.used[k] and p.kind in ("amount", "bare", "percent", "proof"):
+    if p is not None and not scan.used[k] and p.kind in _FIGURES:
         return p, k
     return None, None

@@ -25,6 +25,7 @@ from grammar.recipe import read_recipe
 from grammar.regroup import left_free, listed_amounts, regroup
 from grammar.request import Measure, Part, Recipe, Yield
 from grammar.scan import SERVE_LIMIT_ML, Scan, Unclear, rough_ml
+from grammar.spare import spare_serves, spare_share
 from grammar.vessels import IN_THE_GLASS
 from grammar.water import read_water
 
@@ -46,7 +47,7 @@ def read_spec(scan: Scan, need: bool = True) -> tuple[Recipe, Yield]:
     measured_twice(scan)
     regroup(scan)
     base = scaled_from(scan) or then_for(scan) or base_serves(scan)
-    spare, more = _spare(scan), _spare_serves(scan)
+    spare, more = spare_share(scan), spare_serves(scan)
     _drink_kinds(scan)
     listed_amounts(scan)
     limited = take_limit(scan)
@@ -104,31 +105,6 @@ _SO_MANY_TIMES = re.compile(  # said of the whole batch, not of an ingredient
     r"\b(?:half|double|triple) (?:a |the )?batch\b|\b(?:twice|double|triple) (?:the )?\d"
     r"|\b(?:half|halve|double|triple) (?:it|that|them|the lot)\W*(?:please|pls)?\W*$"
 )
-SPARE = frozenset(
-    ["spare", "extra", "buffer", "wastage", "waste", "spillage", "spill", "overage", "contingency", "leeway", "spares"]
-)
-
-
-def _spare(scan: Scan) -> float:
-    """ "add 10% spare": a share to make on top, rounded up to whole serves. Marks it."""
-    for i in scan.kinds("percent"):
-        for j in (i + 1, i + 2):
-            p = scan.at(j)
-            if p is not None and p.text in SPARE and not scan.used[j] and scan.items[i].value <= 0.5:
-                scan.use(i, j)
-                return scan.items[i].value
-    return 0.0
-
-
-def _spare_serves(scan: Scan) -> float:
-    """ "plus 4 spare": so many serves on top. Marks them."""
-    for i in scan.kinds("bare", "count"):
-        p = scan.at(i + 1)
-        more = scan.kind_at(i - 1) in ("cue:and", "cue:bigger", "cue:with")
-        if more and p is not None and p.text in SPARE and not scan.used[i + 1]:
-            scan.use(i, i + 1)
-            return scan.items[i].value
-    return 0.0
 
 
 def _drink_kinds(scan: Scan) -> None:
