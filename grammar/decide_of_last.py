@@ -21,11 +21,32 @@ _LARGEST_SERVE_ML = 400.0  # common practice, no source
 _ONE_IS = re.compile(r"^(?:and |but |so )?(?:what )?if [^,;]* (?:is|was|were|goes to|at) \d+(?:\.\d+)?\W*$")
 
 
+#: what is asked again of the last answer, or what it comes to in all
+_AGAIN = re.compile(r"\b(?:was|were|is) (?:that|it|this|those|they)(?: again)?\b|\bagain\b")
+_IN_ALL = re.compile(
+    r"\b(?:how much|how many|what)(?:'s)? (?:\w+ )?(?:will|does|do|would|did|is) (?:i|we|that|it|this|they|you)(?: all)?"
+    r" (?:make|makes|come to|comes to|add up to|get|have|yield|end up with|be left with|work out to|work out at|give me|total)\b"
+    r"(?: in total| in all| at the end| all told| altogether| out of (?:it|that)| when (?:it's|its) done)?\W*$"
+)
+
+
+_OWN = ("amount", "bare", "percent", "count", "ratio", "vessel", "guests", "house", "drink", "temperature", "money", "fold")
+
+
+def asks_again(scan: Scan) -> bool:
+    """ "how much water was that again", "how much will that make": about the last answer, with no figure of its own."""
+    asked = scan.has("how_much", "how_many", "what")
+    own = scan.kinds(*_OWN, fresh=False)
+    return asked and not own and (_IN_ALL.search(scan.text) is not None or _AGAIN.search(scan.text) is not None)
+
+
 def points_back(scan: Scan, last: str) -> bool:
     """Whether a message is about what was answered last, and says so."""
     own = scan.kinds("name", "context", "house", "ratio", "drink", "amount", "vessel", "count", "guests")
     if not own and (last == "cut" or last in _WITH_SPEC) and target(scan) is not None:
         return True  # "cut it to 22%", "bring it down to 28 percent"
+    if asks_again(scan):
+        return True
     if last == "cost" and _ONE_IS.search(scan.text) is not None and len(scan.kinds("name", "context")) == 1:
         return True  # "what if gin is 36": its price, or its amount
     if last not in _WITH_SPEC:

@@ -230,6 +230,7 @@ class FollowUp:
     spare: float = 0.0  # "10% for spillage": a share of all of it on top, in whole serves
     makes: Yield = Yield()
     water: Water = Water()
+    water_way: int = 0  # 1 for "more water, 30", -1 for "less water, 15": what the share must be beside the last one
     ratio: tuple[float, ...] = ()
     parts: tuple[Part, ...] = ()  # amounts or strengths to change, or ingredients to add
     swap: tuple[str, str] | None = None  # (old name, new name)

@@ -11,6 +11,7 @@ from bot.answer.follow_figures import without_spec
 from bot.answer.follow_made import in_ratio, made, more, spare, times
 from bot.answer.follow_moves import moved
 from bot.answer.follow_was import put_right
+from bot.answer.follow_water import water_wanted
 from bot.answer.notes import Question
 from grammar.request import (
     Batch,
@@ -78,7 +79,7 @@ def apply(change: FollowUp, last: Request, recipe: Recipe | None) -> Request:
     makes = more(change, makes)
     recipe, makes = spare(change, *times(change, recipe, makes))
     makes = made(change, makes, recipe)
-    recipe = _changed(change, recipe)
+    recipe = _changed(change, recipe, makes)
     recipe, makes = in_ratio(change, recipe, makes)
     return asked(change, last, recipe, makes)
 
@@ -119,7 +120,7 @@ def _largest(part: Part, recipe: Recipe) -> bool:
     return (rough(part.measure) or 0.0) >= max(ml, default=0.0)
 
 
-def _changed(change: FollowUp, recipe: Recipe) -> Recipe:
+def _changed(change: FollowUp, recipe: Recipe, makes: Yield) -> Recipe:
     """Ingredients with new amounts or strengths, swapped, left out, added; water; the unit that was meant."""
     parts = list(recipe.parts)
     water = recipe.water
@@ -196,7 +197,7 @@ def _changed(change: FollowUp, recipe: Recipe) -> Recipe:
             size=part.size or parts[i].size,
         )
     if change.water.how != "unsaid":
-        water = change.water
+        water = water_wanted(change, recipe, makes)
     elif len(change.percents) == 1 and not change.parts and change.ask in ("", "water"):
         water = Water("of_undiluted", change.percents[0])
     if not parts:

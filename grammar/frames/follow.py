@@ -4,6 +4,7 @@ import re
 from dataclasses import replace
 
 from grammar.decide_follow import TASTE
+from grammar.decide_of_last import asks_again
 from grammar.frames.as_it_was import take_as_it_was
 from grammar.frames.bottle_prices import take_bottle_prices
 from grammar.frames.follow_bottles import take_bottles, take_bottles_of_one
@@ -11,19 +12,23 @@ from grammar.frames.follow_deltas import take_deltas, take_multiples
 from grammar.frames.follow_made import take_bare, take_made
 from grammar.frames.follow_moves import take_moves
 from grammar.frames.follow_names import take_names, take_swap
+from grammar.frames.follow_water import take_water
 from grammar.frames.freezer import take_temperature
 from grammar.request import FollowUp, Money, Water, Yield
-from grammar.scan import Scan, Unclear, rough_ml
+from grammar.scan import Scan, Unclear
 from grammar.spare import share_more, spare_share
 from grammar.to_strength import water_or_strength
 from grammar.vessels import join_vessels
-from grammar.water import read_water
 
 _SOME = re.compile(r"\b(?:half|some|most|a few) of (?:them|those|these|em)\b")
 _BOTTLE_IT = re.compile(
     r"\W*(?:and |now |ok |please |pls )*bottle (?:it|them|this|that|these|the lot)(?: up)?(?: now| please| pls)?\W*"
 )
 _MEANT = re.compile(r"\b(?:meant|mean|should|supposed|typo|mistake|wrong)\b")
+_ASKED_OF = (
+    "water", "dilution", "abv", "proof_word", "cost", "price", "bottles", "each", "serve_word", "freezer", "label", "fit",
+    "standard_drinks", "allergens",
+)  # fmt: skip
 
 
 def read_follow(scan: Scan) -> FollowUp:
@@ -35,11 +40,16 @@ def read_follow(scan: Scan) -> FollowUp:
         raise Unclear("two_readings", [], "all of them or only some")
     out = replace(out, was=take_as_it_was(scan))
     water_or_strength(scan)
-    tasted = TASTE.search(scan.text) if not scan.kinds("percent", "amount", "bare") else None
+    tasted = TASTE.search(scan.text) if not scan.kinds("percent", "amount", "bare", "ratio") else None
     if tasted is not None and tasted[1]:
         raise Unclear("unclear_number", [], tasted.group(), "20% water")
     if tasted is not None:
         raise Unclear("two_readings", [], "a change to the water or to an ingredient", "20% water")
+    if asks_again(scan):
+        scan.use(*[i for i, p in enumerate(scan.items) if p.kind == "cue" and p.name in ("same", "make_it", "stock", "at")])
+        scan.cue_names -= {"same", "make_it", "stock", "at"}
+        if not scan.kinds("name", "context") and not scan.has(*_ASKED_OF):
+            return replace(out, ask="show")
     if _BOTTLE_IT.fullmatch(scan.text):
         scan.use(*range(len(scan)))
         return replace(out, ask="fit")
@@ -63,8 +73,7 @@ def read_follow(scan: Scan) -> FollowUp:
             scan.use_cues("water")
     elif scan.kinds("negative"):
         out = replace(out, at_c=take_temperature(scan), ask="freezer")
-    water = read_water(scan)
-    out = replace(out, water=_water(scan, water))
+    out = take_water(scan, out)
     out = take_swap(scan, out)
     out = take_names(scan, out)
     out = _ratio(scan, out)
@@ -107,26 +116,6 @@ def _units(scan: Scan, out: FollowUp) -> FollowUp:
     if scan.has("cost", "shelf"):
         return out
     return replace(out, unit=unit)
-
-
-def _water(scan: Scan, water: Water) -> Water:
-    if water.how != "unsaid":
-        return water
-    for w in scan.cues("water", "dilution"):
-        for j in (w + 1, w - 1, w + 2):
-            p = scan.at(j)
-            if p is None or scan.used[j] or (j == w + 2 and scan.kind_at(w + 1) not in ("cue:to", "cue:rest")):
-                continue
-            if p.kind == "amount":
-                scan.use(w, j)
-                each = scan.kind_at(j + 1) == "cue:each" or (rough_ml(p.value, p.unit) or 0) < 100
-                if scan.kind_at(j + 1) == "cue:each":
-                    scan.use(j + 1)
-                return Water("amount", p.value, p.unit, not each)
-            if p.kind == "bare" and p.value < 200:
-                scan.use(w, j)
-                return Water("of_undiluted", p.value / 100)
-    return water
 
 
 def _ratio(scan: Scan, out: FollowUp) -> FollowUp:
