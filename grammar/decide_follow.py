@@ -24,7 +24,8 @@ _PRICED = re.compile(r"\d\s*(?:per|/|for|a)\s*(?:bottle|btl|\d{3}|litre|liter|l\
 
 
 _PRICES = re.compile(
-    r"\d\s*(?:(?!of\b)\w{1,7}\s+)?(?:/|per|for|an?|the)\s*(?:\d{3} ?(?:ml)?|bottle|btl|litre|liter|l|kg|handle|magnum)\b"
+    r"\d\s*(?:(?!of\b)\w{1,7}\s+)?(?:/|per|for|an?|the)\s*(?:(?:an?|the)\s+)?"
+    r"(?:\d{3} ?(?:ml)?|bottle|btl|litre|liter|l|kg|handle|magnum)\b"
 )
 
 
@@ -34,10 +35,13 @@ def _only_prices(scan: Scan) -> bool:
     sizes = [i for i in figures if scan.items[i].value in (500, 700, 750, 1000)]
     found = len(_PRICES.findall(scan.text))
     named = scan.kinds("name", "context")
+    ratios = [scan.items[i] for i in scan.kinds("ratio") if scan.items[i].name != "SLASH" or scan.items[i].values[-1] < 500]
     alike = all(scan.items[i].kind in ("bare", "money") for i in figures) and len(figures) == len(named) > 1
-    if found > 0 and alike and not scan.kinds("count", "guests", "ratio"):
+    if ratios:
+        return False
+    if found > 0 and alike and not scan.kinds("count", "guests"):
         return True  # "rye 34 a bottle, vermouth 14"
-    return found > 0 and found >= len(figures) - min(len(sizes), found) and not scan.kinds("count", "guests", "ratio")
+    return found > 0 and found >= len(figures) - min(len(sizes), found) and not scan.kinds("count", "guests")
 
 
 def only_one_kept(scan: Scan) -> bool:

@@ -18,6 +18,10 @@ _COUNTED = re.compile(r"\bhow many (?:serves|servings|drinks|pours|glasses|porti
 _LARGEST_SERVE_ML = 400.0  # common practice, no source
 
 
+_ADDED = re.compile(r"^\W*(?:and|plus|add|with|n)\b")
+_PRICED = re.compile(
+    r"(?:\bat|@) ?\d+(?:\.\d+)? (?:for |per )?(?:an? |the |per )?(?:\d{3}|bottle|btl|litre|liter)\b|\d ?/ ?\d{3}\b"
+)
 _ONE_IS = re.compile(r"^(?:and |but |so )?(?:what )?if [^,;]* (?:is|was|were|goes to|at) \d+(?:\.\d+)?\W*$")
 
 
@@ -47,10 +51,15 @@ def points_back(scan: Scan, last: str) -> bool:
         return True  # "cut it to 22%", "bring it down to 28 percent"
     if asks_again(scan):
         return True
+    cold = scan.kinds("temperature", "negative") and scan.has("fridge", "freezer")
+    if cold and not own and not scan.kinds("percent", "proof", "bare") and (last == "freezer" or last in _WITH_SPEC):
+        return True  # "and in the fridge at 3c"
     if last == "cost" and _ONE_IS.search(scan.text) is not None and len(scan.kinds("name", "context")) == 1:
         return True  # "what if gin is 36": its price, or its amount
     if last not in _WITH_SPEC:
         return False
+    if _ADDED.search(scan.text) and len(scan.kinds("name", "context")) == 1 and _PRICED.search(scan.text):
+        return True  # "plus 25 ml of vermouth at 12 for a 750"
     if bottles_of_one(scan) is not None or _all_moved(scan):
         return True
     if _COST_OF_IT.search(scan.text) and scan.kinds("money", "bare") and not _measured(scan):

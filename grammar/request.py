@@ -246,7 +246,11 @@ class FollowUp:
     percents: tuple[float, ...] = ()
     amounts: tuple[Measure, ...] = ()
     money: tuple[Money, ...] = ()
+    margin: bool | None = None  # the one percent is a margin, or a pour cost; None when not said
+    markup: float | None = None
     at: bool = False  # the figure that stands alone is led by "at": "at 1.5?"
+    house: str = ""  # the house spec to make in the place of the last one
+    country: str = ""  # whose standard drinks
     counted: str = ""  # what makes.serves counts: a drink's name, or "serves"; "" when the number stood alone
     ask: str = ""  # freezer, serve, abv, cost, label, bottles, water, allergens, fit, count, or an ingredient
     kind: Literal["followup"] = "followup"

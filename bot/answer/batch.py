@@ -37,10 +37,12 @@ def answer_batch(request: Batch, told: Told) -> Answer:
     notes = Notes()
     spec = resolve(request.recipe, request.makes, told, notes, unit=request.unit, stirred=request.focus == "water")
     focus = request.focus
-    if focus not in ("", "water", "serve", "serves") and not any(line.name == focus for line in spec.lines):
+    if focus not in ("", "water", "serve", "serves", "sugar") and not any(line.name == focus for line in spec.lines):
         focus = next((item.known.name for item in spec.items if item.part.name == focus), "")
     results = lines_in(spec, request.unit, told.settings)
     answer = mixed("batch", spec, request.makes, told.settings, notes, focus=focus, results=results, at_c=request.at_c)
+    if focus == "sugar" and answer.sugar_g_per_l is not None and answer.finished_ml is not None:
+        answer = replace(answer, sugar_g=answer.sugar_g_per_l * answer.finished_ml / 1000.0)
     return replace(answer, actions=_actions(answer))
 
 

@@ -6,7 +6,7 @@ apply gives a new Request, which is answered like any other and becomes the last
 from dataclasses import replace
 
 from bot.answer.follow_ask import asked, find, not_in_it, rough
-from bot.answer.follow_bottles import enough_of_one, other_bottle, priced_or_poured
+from bot.answer.follow_bottles import enough_of_one, one_pour, other_bottle, priced_or_poured
 from bot.answer.follow_figures import without_spec
 from bot.answer.follow_made import in_ratio, made, more, spare, times
 from bot.answer.follow_moves import moved
@@ -42,6 +42,12 @@ def recipe_of(request: Request | None) -> Recipe | None:
     return None
 
 
+def in_its_place(last: Request) -> Batch:
+    """A batch of as much as the last request made, for another drink to be made in its place."""
+    makes = Yield() if isinstance(last, Convert) or recipe_of(last) is None or not isinstance(last, _SPEC_KINDS) else last.makes
+    return Batch(Recipe(), replace(makes, serve=None, serve_is="unsaid"))
+
+
 def apply(change: FollowUp, last: Request, recipe: Recipe | None) -> Request:
     """The last request with the change made. recipe is its recipe with any house spec looked up, None when it has none.
 
@@ -54,6 +60,7 @@ def apply(change: FollowUp, last: Request, recipe: Recipe | None) -> Request:
         return without_spec(change, last)
     if change.counted not in ("", "serves", recipe.drink) and recipe.drink:
         raise Question("no_spec", change.counted, drink=change.counted)  # "30 negronis" after margaritas
+    change, recipe = one_pour(change, last, recipe)
     if any(not a.unit for a in change.amounts):
         raise Question("unclear_number", found=f"{change.amounts[0].value:g}")
     if not _useful(change):
@@ -164,9 +171,14 @@ def _changed(change: FollowUp, recipe: Recipe, makes: Yield) -> Recipe:
     for part in change.parts:
         if change.ask in ("bottles", "cost") and (part.measure is None or part.price is not None):
             i = find(part.name, replace(recipe, parts=tuple(parts)))
+            if i is None and part.measure is not None:
+                parts.append(part)  # "plus 25 ml of vermouth at 12 for a 750"
+            elif i is None and part.price is not None:
+                raise not_in_it(part.typed or part.name, recipe)
             if i is not None:
                 parts[i] = replace(
                     parts[i],
+                    measure=part.measure or parts[i].measure,
                     price=part.price or parts[i].price,
                     size=part.size or parts[i].size,
                     abv=part.abv or parts[i].abv,

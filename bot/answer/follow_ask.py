@@ -65,7 +65,8 @@ def asked(change: FollowUp, last: Request, recipe: Recipe, makes: Yield) -> Requ
         case "cost":
             return _cost(change, last, recipe, makes)
         case "label" | "drinks" | "allergens":
-            return Label(None, 1.0, None, recipe, makes, "", change.ask)
+            land = change.country or (last.country if isinstance(last, Label) else "")
+            return Label(None, 1.0, None, recipe, makes, land, change.ask)
         case "bottles":
             return _buy(change, recipe, makes)
         case "fit":
@@ -77,6 +78,8 @@ def asked(change: FollowUp, last: Request, recipe: Recipe, makes: Yield) -> Requ
             pass
         case name:
             i = find(name, recipe)
+            if i is None and name == "sugar":
+                return Batch(recipe, makes, "sugar", change.unit)  # what the syrups and liqueurs bring
             if i is None:
                 raise not_in_it(name, recipe)
             return Batch(recipe, makes, recipe.parts[i].name, change.unit)
@@ -119,10 +122,19 @@ def _cost(change: FollowUp, last: Request, recipe: Recipe, makes: Yield) -> Cost
     price = change.money[0] if change.money else None
     base = last if isinstance(last, Cost) else Cost()
     share = change.percents[0] if change.percents else None
-    return replace(
-        base,
-        recipe=recipe,
-        makes=makes,
-        price=price or base.price,
-        pour_cost=share if share is not None else base.pour_cost,
-    )
+    base = replace(base, recipe=recipe, makes=makes)
+    if price is not None:
+        return replace(base, price=price, pour_cost=None, margin=None, markup=None)
+    if change.markup is not None:
+        return replace(base, markup=change.markup, price=None, pour_cost=None, margin=None)
+    if share is not None:
+        return with_share(base, share, change.margin)
+    return base
+
+
+def with_share(cost: Cost, share: float, is_margin: bool | None) -> Cost:
+    """A cost with the share of its price that is wanted: of which kind, the last one tells where it is not said."""
+    if is_margin is None:
+        is_margin = cost.margin is not None or (cost.ask == "margin" and cost.pour_cost is None)
+    shares = (None, share) if is_margin else (share, None)
+    return replace(cost, pour_cost=shares[0], margin=shares[1], price=None, markup=None)

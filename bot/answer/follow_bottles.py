@@ -6,6 +6,8 @@ from bot.answer.follow_ask import find, not_in_it, rough
 from bot.answer.notes import Question
 from grammar.request import Bottles, Cost, FollowUp, Measure, Recipe, Request, Yield
 
+_COUNTED = ("", "part", "count", "dash", "drop", "barspoon")
+
 
 def other_bottle(change: FollowUp, last: Request, recipe: Recipe) -> Bottles | None:
     """ "60 ml, 1 L bottles" after bottles to buy: their size, and the one ingredient's amount; None for anything else."""
@@ -19,6 +21,25 @@ def other_bottle(change: FollowUp, last: Request, recipe: Recipe) -> Bottles | N
             return None
         parts = (replace(parts[0], measure=change.amounts[0]),)
     return replace(last, recipe=replace(recipe, parts=tuple(replace(p, size=None) for p in parts)), size_ml=new.vessel_ml)
+
+
+_LARGEST_POUR_ML = 200.0  # common practice, no source
+
+
+def one_pour(change: FollowUp, last: Request, recipe: Recipe) -> tuple[FollowUp, Recipe]:
+    """ "and a 60 pour", "and 60 ml?" after the cost of one pour: its new size. A bare figure is in the unit of the last."""
+    serve, amounts = change.makes.serve, change.amounts
+    unit = next((p.measure.unit for p in recipe.parts if p.measure is not None and p.measure.unit not in _COUNTED), "ml")
+    if serve is not None and not serve.unit:
+        serve = Measure(serve.value, unit)
+        change = replace(change, makes=replace(change.makes, serve=serve))
+    if not isinstance(last, Cost | Bottles) or len(recipe.parts) != 1 or change.parts or change.ask not in ("", "cost"):
+        return change, recipe
+    new = serve or (amounts[0] if len(amounts) == 1 and change.makes == Yield() else None)
+    if new is None or not 0.0 < (rough(new) or 0.0) <= _LARGEST_POUR_ML:
+        return change, recipe
+    makes = replace(change.makes, serve=None)
+    return replace(change, makes=makes, amounts=()), replace(recipe, parts=(replace(recipe.parts[0], measure=new),))
 
 
 def priced_or_poured(change: FollowUp, last: Request) -> None:

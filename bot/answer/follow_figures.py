@@ -3,7 +3,7 @@
 from dataclasses import replace
 
 from bot.answer.follow_alone import fitted
-from bot.answer.follow_ask import rough
+from bot.answer.follow_ask import rough, with_share
 from bot.answer.notes import Question
 from bot.core import units
 from grammar.request import (
@@ -37,6 +37,8 @@ def without_spec(change: FollowUp, last: Request) -> Request:
         raise Question("no_spec")  # "10 serves" is not a strength of 10 %, nor ten of the litre
     if change.makes.volume is not None and not change.amounts:
         change = replace(change, amounts=(change.makes.volume,))  # "and a 700?"
+    if change.makes.serve is not None and not change.amounts:
+        change = replace(change, amounts=(change.makes.serve,), at=True)  # "and a 1.5 pour"
     change = fitted(change, last)
     percents, amounts = change.percents, change.amounts
     bare = change.makes.serves
@@ -105,11 +107,8 @@ def without_spec(change: FollowUp, last: Request) -> Request:
             if change.money:
                 return replace(last, price=change.money[0]) if last.cost is not None else replace(last, cost=change.money[0])
             if percents:
-                return (
-                    replace(last, pour_cost=percents[0], margin=None, price=None if last.cost is not None else last.price)
-                    if last.margin is None
-                    else replace(last, margin=percents[0])
-                )
+                made = with_share(last, percents[0], change.margin)
+                return made if last.cost is not None else replace(made, price=last.price)
             if bare is not None and last.cost is not None:
                 return replace(last, price=Money(bare, last.cost.currency))
         case Label():
@@ -118,6 +117,7 @@ def without_spec(change: FollowUp, last: Request) -> Request:
                 abv=percents[0] if percents else last.abv,
                 volume=amounts[0] if amounts else last.volume,
                 count=bare or last.count,
+                country=change.country or last.country,
             )
         case Bottles() if bare is not None:
             return replace(last, makes=replace(last.makes, serves=bare))

@@ -9,7 +9,7 @@ from datetime import datetime
 from typing import assert_never
 
 from bot.answer import answer, ask
-from bot.answer.follow import apply, recipe_of
+from bot.answer.follow import apply, in_its_place, recipe_of
 from bot.answer.help import help as answer_help
 from bot.answer.house import house as answer_house
 from bot.answer.notes import Question
@@ -131,4 +131,7 @@ def _followed(change: FollowUp, told: Told) -> Request:
     last = _last(told)
     if last is None:
         raise Question("no_last")
-    return apply(change, last, _looked_up(recipe_of(last), told))
+    recipe = _looked_up(recipe_of(last), told)
+    if change.house and (recipe is None or recipe.drink != change.house):
+        last, recipe = in_its_place(last), _looked_up(Recipe(house=change.house), told)
+    return apply(replace(change, house=""), last, recipe)

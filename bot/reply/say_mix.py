@@ -43,6 +43,8 @@ def _focus(a: Answer) -> list[Line]:
         return [Line((Span("text", words.ONE_SERVE), Span("amount", words.both(a.per_serve_ml, a.ounce_ml, a.first))))]
     if a.focus == "abv":
         return parts.abv(a)
+    if a.focus == "sugar" and a.sugar_g is not None:
+        return [line("amount", words.sugar_of(a.sugar_g, a.serves))]
     asked = next((f for f in a.lines if f.name == a.focus and f.ml is not None), None) if a.focus else None
     if asked is None or asked.ml is None:
         return []

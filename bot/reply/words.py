@@ -263,6 +263,12 @@ def in_volume(ml: float) -> str:
     return f"in {numbers.size(ml)}"
 
 
+def sugar_of(g: float, serves: float | None) -> str:
+    """"Sugar 11 g a serve, 180 g in all"."""
+    each = f"{numbers.grams(g / serves)} a serve, " if serves and serves != 1.0 else ""
+    return f"Sugar {each}{numbers.grams(g)} in all"
+
+
 def sugar_in_it(g: float) -> str:
     """"Sugar in it 411 g": of honey only its sugar."""
     return f"Sugar in it {numbers.grams(g)}"

@@ -177,7 +177,10 @@ def _nearest_name(scan: Scan, span: list[int], used: set[int]) -> int | None:
     return None
 
 
-_A_BOTTLE = re.compile(r"\d (?:a|per) (?:bottle|btl)\b")
+_A_BOTTLE = re.compile(
+    r"\d (?:a|per) (?:bottle|btl)\b|\d ?/ ?(?:500|700|750|1000)\b"
+    r"|(?:\b(?:at|for|is|was|are|costs?|runs)|@) ?\d+(?:\.\d+)? (?:for|per) (?:an? |the )?(?:\d{3}|bottle|btl|litre|liter)"
+)
 
 
 def take_bottle_prices(scan: Scan, out: FollowUp) -> FollowUp:
@@ -190,6 +193,7 @@ def take_bottle_prices(scan: Scan, out: FollowUp) -> FollowUp:
     if not bottles:
         return out
     bottles += _priced_alike(scan) if any(b.size is None for b in bottles) else []
+    bottles = [replace(b, measure=_poured(scan, b.name)) for b in bottles]
     scan.use(*[i for i in scan.kinds("name", "context") if scan.items[i].name in {b.name for b in bottles}])
     scan.use_cues("each", "cost", "price", "serve_word")
     return replace(out, parts=tuple(bottles), ask="cost")
@@ -204,3 +208,16 @@ def _priced_alike(scan: Scan) -> list[Part]:
             scan.use(i + 1)
             found.append(Part(scan.items[i].name, None, scan.items[i].text, True, None, Money(p.value, p.unit), None))
     return found
+
+
+def _poured(scan: Scan, name: str) -> Measure | None:
+    """ "plus 25 ml of vermouth at 12 for a 750": what a serve has of the ingredient with the price. Marks it."""
+    for i in scan.kinds("name", "context"):
+        for j in (i - 1, i - 2):
+            p = scan.at(j)
+            if scan.items[i].name != name or p is None or scan.used[j] or (j == i - 2 and scan.kind_at(i - 1) != "cue:of"):
+                continue
+            if p.kind == "amount" and not bottled(p):
+                scan.use(j)
+                return Measure(p.value, p.unit)
+    return None

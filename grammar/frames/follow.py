@@ -10,11 +10,13 @@ from grammar.frames.bottle_prices import take_bottle_prices
 from grammar.frames.follow_bottles import take_bottles, take_bottles_of_one
 from grammar.frames.follow_deltas import take_deltas, take_multiples
 from grammar.frames.follow_made import take_bare, take_made
+from grammar.frames.follow_money import take_markup, take_money
 from grammar.frames.follow_moves import take_moves
 from grammar.frames.follow_names import take_names, take_swap
 from grammar.frames.follow_water import take_water
 from grammar.frames.freezer import take_temperature
-from grammar.request import FollowUp, Money, Water, Yield
+from grammar.frames.label import country
+from grammar.request import FollowUp, Water, Yield
 from grammar.scan import Scan, Unclear
 from grammar.spare import share_more, spare_share
 from grammar.to_strength import water_or_strength
@@ -34,6 +36,10 @@ _ASKED_OF = (
 def read_follow(scan: Scan) -> FollowUp:
     """A change to the last request. Raises Unclear unclear_number for a number without a place, unread."""
     out = FollowUp()
+    for i in scan.kinds("house"):
+        scan.use(i)
+        out = replace(out, house=scan.items[i].name)
+    out = replace(out, country=country(scan))
     out = take_bottles_of_one(scan, out)
     join_vessels(scan)
     if _SOME.search(scan.text) and (scan.has("none", "swap", "water") or scan.kinds("name", "context", "percent")):
@@ -58,12 +64,12 @@ def read_follow(scan: Scan) -> FollowUp:
     if out.makes.vessels is not None and not any(scan.left("cue", "percent", "ratio", "temperature")):
         numbers_left(scan)
         return out
+    out = take_markup(scan, take_bottle_prices(scan, out))
     out = take_moves(scan, take_deltas(scan, out))
     out = take_multiples(scan, out)
     more = share_more(scan)
     if more:
         out = replace(out, times=1.0 + more)
-    out = take_bottle_prices(scan, out)
     out = _start(scan, out)
     out = _units(scan, out)
     if scan.has("freezer", "slush", "point") or scan.kinds("temperature"):
@@ -79,7 +85,7 @@ def read_follow(scan: Scan) -> FollowUp:
     out = _ratio(scan, out)
     out = take_made(scan, out)
     out = _asks(scan, out)
-    out = _money_and_percents(scan, out)
+    out = take_money(scan, out)
     out = take_bare(scan, out)
     if scan.has("final") and len(out.percents) == 1 and out.water.how == "unsaid" and not out.parts:
         out = replace(out, water=Water("of_finished", out.percents[0]), percents=(), ask="" if out.ask == "show" else out.ask)
@@ -168,20 +174,3 @@ def _asks(scan: Scan, out: FollowUp) -> FollowUp:
         scan.use_cues("water", "dilution")
         return replace(out, ask="water")
     return out
-
-
-def _money_and_percents(scan: Scan, out: FollowUp) -> FollowUp:
-    money: list[Money] = []
-    for i in scan.kinds("money"):
-        scan.use(i)
-        money.append(Money(scan.items[i].value, scan.items[i].unit))
-    if out.ask == "cost":
-        for i in scan.kinds("bare"):
-            scan.use(i)
-            if scan.items[i].text != "one":  # "... and for one?"
-                money.append(Money(scan.items[i].value))
-    percents: list[float] = []
-    for i in scan.kinds("percent", "proof"):
-        scan.use(i)
-        percents.append(scan.items[i].value)
-    return replace(out, money=tuple(money), percents=tuple(percents))

@@ -18,6 +18,9 @@ def take_made(scan: Scan, out: FollowUp) -> FollowUp:
         makes = replace(makes, guests=scan.items[i].value)
     for i in scan.kinds("count", "times", "fold"):
         scan.use(i)
+        if _POUR.search(scan.text[: scan.items[i].end]) is not None and scan.items[i].kind == "count":
+            makes = replace(makes, serve=Measure(scan.items[i].value))  # "and a 60 pour"
+            continue
         if scan.items[i].kind == "count":
             out = replace(out, counted=scan.items[i].name or "serves")
         if makes.guests is not None and (scan.kind_at(i + 1) == "cue:each" or scan.items[i].value < makes.guests):
@@ -78,6 +81,7 @@ def take_made(scan: Scan, out: FollowUp) -> FollowUp:
     return replace(out, makes=makes, amounts=tuple(amounts))
 
 
+_POUR = re.compile(r"\b(?:an?|the|per|each|with) \d+(?:\.\d+)?[ -]?(?:pour|serve|serving|measure|portion)$")
 _FILLED = re.compile(r"(?:^|\b)(?:an?|one|the|fill|filling|fills|filled|bottling|bottle of)$")
 
 
