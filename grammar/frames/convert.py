@@ -8,7 +8,6 @@ from grammar.frames.convert_units import of_both_countries, of_country, rounding
 from grammar.frames.spec import numbers_read, read_spec
 from grammar.request import Batch, Convert, Measure
 from grammar.scan import ROUGH_ML, Scan, Unclear, measure
-from grammar.spare import SPARE
 from grammar.vessels import join_vessels
 from grammar.words_measures import FRACTION_WORDS
 

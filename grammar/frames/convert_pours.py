@@ -3,10 +3,11 @@
 import re
 from dataclasses import dataclass
 
-from grammar.frames.spec import SPARE, numbers_read
+from grammar.frames.spec import numbers_read
 from grammar.phrase import Phrase
 from grammar.request import Convert, Measure
 from grammar.scan import LEAST_BOTTLE_ML, ROUGH_ML, SERVE_LIMIT_ML, Scan, Unclear, rough_ml
+from grammar.spare import SPARE
 from grammar.vessels import join_vessels
 
 POUR_WORDS = frozenset(["pours", "pour", "shots", "measures"])
