@@ -43,6 +43,24 @@ def _heads(phrases: list[Phrase]) -> None:
     head = [p for p in phrases[:end] if p.kind != "sep"]
     if len(head) < 2 or not all(p.text in _HEADS for p in head):
         return
-    if sum(p.kind in _FIGURES for p in phrases[end:]) >= 2:
-        for p in phrases[: end + 1]:
-            p.kind, p.name = "filler", ""
+    if sum(p.kind in _FIGURES for p in phrases[end:]) < 2:
+        return
+    units = {p.unit for p in head if p.kind == "unit" and p.unit in ("ml", "oz", "cl")}
+    for p in phrases[: end + 1]:
+        p.kind, p.name = "filler", ""
+    if len(units) == 1:  # "spirit | oz" above the rows
+        for row in _rows(phrases[end + 1 :]):
+            figures = [p for p in row if p.kind in _FIGURES]
+            if len(figures) == 1 and figures[0].kind == "bare" and any(p.kind in _NAMED for p in row):
+                figures[0].kind, figures[0].unit = "amount", next(iter(units))
+
+
+def _rows(phrases: list[Phrase]) -> list[list[Phrase]]:
+    """The lines, without what ends them."""
+    rows: list[list[Phrase]] = [[]]
+    for p in phrases:
+        if p.kind == "sep" and p.name == "\n":
+            rows.append([])
+        else:
+            rows[-1].append(p)
+    return rows

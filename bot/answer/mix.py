@@ -94,6 +94,9 @@ def vessels_for(volume_ml: float, headspace_ml: float, makes: Yield, notes: Note
         elif volume_ml + headspace_ml > held_ml * (1.0 + _NECK):
             notes.remark("no_headspace", headspace_ml)
         return Vessels(makes.vessel_ml, count, volume_ml / count, True)
+    if makes.vessels is not None and makes.vessels > 1.0:  # "split across 4 bottles"
+        each_ml = volume_ml / makes.vessels
+        return Vessels(bottles.fit(each_ml, headspace_ml / makes.vessels).size_ml, round(makes.vessels), each_ml)
     if volume_ml < _SMALLEST_BATCH_ML:
         return None
     sizes = bottles.BOTTLES_ML if volume_ml + headspace_ml <= _BOTTLED_UP_TO_ML else bottles.KEGS_ML

@@ -52,6 +52,21 @@ def in_bottles(scan: Scan, makes: Yield) -> Yield:
     return makes
 
 
+_SPLIT = re.compile(r"\b(?:split|divid(?:e|ed)|spread|shared?|across|between|among|over|into)\b[^.;\d]{0,12}$")
+
+
+def split_between(scan: Scan, makes: Yield) -> Yield:
+    """ "40 serves, split across 4 bottles": so many bottles, of whatever size holds it."""
+    if (makes.serves is None and makes.guests is None) or makes.vessel_ml is not None or makes.vessels is not None:
+        return makes
+    for i in scan.kinds("vessel"):
+        p = scan.items[i]
+        if p.amounts and p.amounts[0] > 1 and p.size is None and _SPLIT.search(scan.text[: p.start]):
+            scan.use(i, *[k for k in (i - 1, i - 2) if scan.kind_at(k) == "unknown"])
+            return replace(makes, vessels=p.amounts[0])
+    return makes
+
+
 def serves_in_bottle(scan: Scan, makes: Yield) -> Yield:
     """ "10 serves of 75 ml in a 1 L bottle": the serves say how much, the bottle only what it is poured into."""
     if makes.serves is None or makes.serve is None or makes.vessel_ml is None or makes.as_many:

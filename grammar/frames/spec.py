@@ -14,6 +14,7 @@ from grammar.frames.poured import (
     in_bottles,
     scaled_from,
     serves_in_bottle,
+    split_between,
     thousands,
     too_many,
 )
@@ -87,6 +88,7 @@ def read_spec(scan: Scan, need: bool = True) -> tuple[Recipe, Yield]:
     guessed = tuple(f"read_as:{p.text}:{p.text} cl" for p in scan.items if p.kind == "bare" and p.unit == "cl")
     recipe = replace(recipe, notes=recipe.notes + guessed + unread_words(scan, bool(recipe.parts) or bool(house)))
     numbers_read(scan)
+    makes = split_between(scan, makes)
     bottles = [p for p in scan.left("vessel") if p.amounts and p.amounts[0] > 1 and p.size is None]
     if bottles:
         raise Unclear("unclear_number", bottles[:1], bottles[0].text)
