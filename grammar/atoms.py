@@ -9,7 +9,7 @@ from grammar.later import poured_later
 from grammar.phrase import Phrase
 from grammar.request import Measure, Part, Recipe, Water
 from grammar.scan import Scan, Unclear
-from grammar.surroundings import counted_under, heading, in_own_brackets
+from grammar.surroundings import counted_under, heading, in_own_brackets, named_by_parts
 
 
 @dataclass(slots=True)
@@ -88,7 +88,7 @@ def take_surroundings(scan: Scan, out: Reading) -> None:
         if scan.kind_at(j) in ("name", "cue:water") and scan.kind_at(j + 1) not in ("amount", "bare") and not _up_to(scan, j + 1):
             out.garnish.append("top with " + (scan.items[j].name))
             scan.use(i, j)
-    out.title = heading(scan) or out.title
+    out.title = heading(scan) or named_by_parts(scan) or out.title
     _title(scan, out)
 
 
@@ -153,7 +153,7 @@ def read_atoms(scan: Scan, out: Reading) -> list[Atom]:
             scan.use(i)
         elif _bare_strength(scan, i):
             atoms.append(Atom("S", [i], p, strength=p.value / 100))  # "vodka (40)", "250 ml of 13.5 wine"
-            if scan.kind_at(i - 1) in ("name", "context") and scan.kind_at(i - 2) == "amount":
+            if scan.kind_at(i - 1) in ("name", "context") and scan.kind_at(i - 2) in ("amount", "bare"):
                 out.notes.append(f"read_as:{p.text}:{p.value:g}% alcohol")
             scan.use(i)
         elif p.kind in ("amount", "bare", "same_amount"):
@@ -222,6 +222,9 @@ def _around_strength(scan: Scan, i: int) -> bool:
     )
 
 
+_CLOSED = ("", "sep", "cue:and", "cue:abv")
+
+
 def _bare_strength(scan: Scan, i: int) -> bool:
     """Whether a bare number can only be a strength: in brackets after a measured name, or between "of" and a name."""
     p = scan.items[i]
@@ -232,6 +235,9 @@ def _bare_strength(scan: Scan, i: int) -> bool:
     measured = scan.kind_at(i - 3) in ("amount", "bare") and scan.kind_at(i - 2) in ("name", "context")
     if scan.kind_at(i - 1) == "cue:abv" and scan.kind_at(i - 2) in ("name", "context") and len(scan.kinds("bare", "amount")) > 1:
         return True  # "lime cordial abv 0"
+    closed = scan.kind_at(i - 3) in _CLOSED and scan.kind_at(i + 1) in _CLOSED and 10 <= p.value <= 80
+    if closed and scan.kind_at(i - 1) in ("name", "context") and scan.kind_at(i - 2) in ("amount", "bare") and scan.has("abv"):
+        return True  # "abv 45 ml gin 43, 15 ml vermouth 18, 15 ml water"
     alone = len(scan.kinds("bare")) == 1
     behind = scan.kind_at(i - 1) in ("name", "context") and scan.kind_at(i - 2) == "amount" and 10 <= p.value <= 80
     follows = scan.kind_at(i + 1) in ("", "sep", "cue:in", "cue:with", "cue:and", "cue:to")

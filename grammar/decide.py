@@ -192,7 +192,7 @@ def _kind(scan: Scan, spec: bool) -> str:
         return "freezer"
     if is_cut(scan, percents, names):
         return "cut"
-    if percents and scan.kinds("temperature", "negative") and not names and not amounts:
+    if percents and scan.kinds("temperature", "negative") and len(names) <= 1 and not amounts and not counted:
         return "freezer"
     cold = bool(scan.kinds("temperature")) or any(
         scan.kind_at(i - 1) in ("cue:at", "cue:freezer") for i in scan.kinds("negative")
@@ -226,7 +226,8 @@ def _kind(scan: Scan, spec: bool) -> str:
     figured = len(scan.kinds("bare"))
     if scan.has("percent_word", "and", "with", "blend"):
         figured = len(scan.kinds("bare", "amount", "percent"))
-    if len(scan.cues("at")) >= 2 and figured >= 4 and not real_names:
+    linked = max(len(scan.cues("at")), len(scan.cues("of")) if scan.has("blend", "abv") else 0)
+    if linked >= 2 and figured >= 4 and not real_names and not scan.kinds("ratio", "count"):
         return "strength"  # "700@43 + 350@16 + 250 water"
     parted = [i for i in amounts if items[i].unit == "part"]
     if len(parted) == 2 and scan.has("water") and len({items[i].name for i in names}) <= 1 and len(amounts) >= 3:

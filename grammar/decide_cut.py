@@ -1,7 +1,17 @@
 """Whether a message is about a cut: a strength to come to, and what is brought to it."""
 
-from grammar.decide_wants import all_measured, at_to, bottle_wanted, brought_down, shares_of_all, wants_weaker
-from grammar.scan import Scan
+from grammar.decide_wants import (
+    added_to,
+    all_measured,
+    at_to,
+    bottle_wanted,
+    brought_down,
+    shares_of_all,
+    strong_lot,
+    wants_weaker,
+)
+from grammar.request import Measure
+from grammar.scan import Scan, bottled
 from grammar.water import watered_by
 
 _LEAST_TARGET, _MOST_TARGET = 15.0, 95.0  # % of alcohol a spirit is cut to: common practice, no source
@@ -22,6 +32,8 @@ def is_cut(scan: Scan, percents: list[int], names: list[int]) -> bool:
         return False
     if len(percents) >= 2 and all_measured(scan, percents) and not scan.has("to", "want", "cut", "raise", "final", "for", "rest"):
         return False  # "I have 1.2 L of 40% and 800 ml of 20%, what do I get"
+    if added_to(scan):
+        return False
     if any(scan.kind_at(i + 1) == "cue:percent_word" for i in scan.cues("to", "equals")):
         return False  # "1.5 L at 20 with 0.5 L at 40 -> %?"
     if to_bare(scan, names):
@@ -59,17 +71,19 @@ def is_cut(scan: Scan, percents: list[int], names: list[int]) -> bool:
             or scan.has("from")
             or _leads_strength(scan, "want")
             or not scan.has("water")
+            or (_volumes(scan) == 2 and len(percents) == 1 and strong_lot(scan, percents[0]))  # "cut 1 L of 57% with 200 ml"
         )
     if to_strength and (strengths >= 2 or scan.kinds("amount", "vessel") or ethanol):
         return not scan.has("convert") and not (scan.has("proof_word") and not scan.kinds("amount", "vessel"))
     sized = scan.kinds("amount") or any(items[i].value >= 100 for i in scan.kinds("bare"))
-    bottled = sized or scan.kinds("vessel")
+    holds = sized or scan.kinds("vessel")
     if scan.has("at") and scan.has("to") and _two_bare(scan) and sized and (not ethanol or at_to(scan)):
         return True
     pour = bool(sized) and scan.has("to") and _two_bare(scan) and len(ethanol) <= 1 and not scan.kinds("ratio")
     if pour and scan.has("water", "how_much") and not scan.has("final", "undiluted", "dilution"):
         return True  # "2 L 55 down to 40, how much h2o"
-    if len(ethanol) == 1 and not scan.kinds("ratio") and ((sized and brought_down(scan)) or (bottled and bottle_wanted(scan))):
+    lowered = (sized and len(ethanol) == 1 and brought_down(scan)) or (holds and bottle_wanted(scan))
+    if len(ethanol) <= 1 and not scan.kinds("ratio") and lowered:
         return True
     wanted = any(scan.kind_at(i - 1) == "cue:want" and items[i].value <= 100 for i in scan.kinds("bare"))
     if strengths == 1 and len(ethanol) == 1 and wants_weaker(scan):
@@ -79,6 +93,7 @@ def is_cut(scan: Scan, percents: list[int], names: list[int]) -> bool:
     if strengths >= 2 and (
         scan.has("from", "want", "stock")
         or (scan.has("how_much") and scan.has("for") and bool(sized) and not scan.has("water", "dilution"))
+        or (scan.has("blend") and scan.has("for") and len(percents) == 3 and len(scan.kinds("amount")) == 1)
         or (scan.has("how_much") and scan.has("water", "how_much") and len(scan.cues("how_much")) > 1)
     ):
         return True
@@ -124,8 +139,16 @@ def _two_bare(scan: Scan) -> bool:
 def to_bare(scan: Scan, names: list[int]) -> bool:
     """ "cut my overproof down to 40": one name and a figure without a unit, which can only be the strength to come to."""
     figures = scan.kinds("bare")
-    others = scan.kinds("amount", "vessel", "percent", "proof", "ratio", "count", "guests", "fold", "times", "drink", "unknown")
-    if len(figures) != 1 or len(names) != 1 or others or not scan.items[0].is_cue("cut") or scan.has("water", "dilution"):
+    sizes = scan.kinds("amount", "vessel")
+    if len(sizes) == 1 and len(figures) == 1 and len(names) == 1 and scan.kind_at(figures[0] - 1) == "cue:to":
+        size = scan.items[sizes[0]]
+        down = scan.items[figures[0] - 1].text == "down to" and bottled(size if size.size is None else Measure(*size.size))
+        sizes = [] if down and figures[0] == len(scan) - 1 else sizes  # "700 ml navy gin down to 45"
+    others = sizes + scan.kinds("percent", "proof", "ratio", "count", "guests", "fold", "times", "drink", "unknown")
+    if len(figures) != 1 or len(names) != 1 or others or scan.has("each", "freezer"):
+        return False
+    opened = scan.items[0].is_cue("cut") or bool(scan.kinds("amount", "vessel"))
+    if not opened or scan.has("water", "dilution"):
         return False
     i = figures[0]
     led = scan.kind_at(i - 1) == "cue:to" and names[0] < i

@@ -2,10 +2,7 @@
 
 import re
 
-from grammar.decide_wants import (
-    small_spec,
-    to_fill,
-)
+from grammar.decide_wants import batch_held, small_spec, to_fill
 from grammar.frames.limited import anchors, batch_poured, pour_at_end, pours_asked
 from grammar.frames.syrup import SYRUPS, WEIGHTS
 from grammar.frames.syrup_ratios import in_place_of
@@ -84,6 +81,8 @@ def is_bottles(scan: Scan, spec: bool, amounts: list[int], counted: list[int]) -
     plain = small_spec(scan) or "?" not in scan.text
     if scan.has("enough") and several and filled and plain and not scan.has("bottles", "stock"):
         return False  # "need enough for 55 guests: 1 oz vodka, 2 oz cranberry"
+    if batch_held(scan):
+        return False
     if pours_asked(scan) or pour_at_end(scan):
         return True
     if several and ((scan.has("how_many") and batch_poured(scan)) or anchors(scan)):

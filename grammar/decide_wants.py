@@ -25,6 +25,18 @@ def small_spec(scan: Scan) -> bool:
     return several and bool(scan.kinds("vessel")) and sum(s or 0.0 for s in sizes) < SERVE_LIMIT_ML
 
 
+def batch_held(scan: Scan) -> bool:
+    """ "1750 bourbon, 875 vermouth, 25% water. are 4 x 1 L enough?": a whole batch, and whether the bottles hold it is asked."""
+    if not scan.has("enough") or scan.has("stock", "bottles", "left") or scan.kinds("count", "guests", "times", "ratio", "house"):
+        return False
+    named = [i for i in scan.kinds("amount", "bare", "vessel") if scan.kind_at(i + 1) in ("name", "context", "cue:of")]
+    sizes = [rough_ml(*(p.size or (0.0, "ml"))) if p.kind == "vessel" else typed_ml(p) for p in (scan.items[i] for i in named)]
+    several = len({p.name for p in scan.items if p.kind in ("name", "context")}) > 1
+    last = max(scan.cues("enough"))
+    asked = any(i < last for i in scan.kinds("vessel", "fold") if i not in named)
+    return several and asked and len(named) > 1 and sum(s or 0.0 for s in sizes) > SERVE_LIMIT_ML
+
+
 def to_fill(scan: Scan) -> bool:
     """Whether vessels of a size are to be filled: "1:1 fino dry vermouth, enough for six 70 cl bottles"."""
     sized = any(p.kind == "vessel" and p.size is not None for p in scan.items)
@@ -95,6 +107,18 @@ def all_measured(scan: Scan, percents: list[int]) -> bool:
     return all(scan.kind_at(i) in ("amount", "vessel") for i in before)
 
 
+def added_to(scan: Scan) -> bool:
+    """ "abv if i add 50 ml of 96% to 1 L of 20%": two lots that are mixed, and no strength to come to."""
+    for t in scan.cues("to", "in"):
+        before = t - 1 if scan.kind_at(t - 1) in ("percent", "proof") else t - 2 if scan.kind_at(t - 1) == "name" else -1
+        lot = t + 3 if scan.kind_at(t + 2) in ("cue:of", "cue:at") else t + 2
+        strong = scan.kind_at(before) in ("percent", "proof") and scan.kind_at(lot) in ("percent", "proof")
+        strong = strong and "amount" in (scan.kind_at(before - 1), scan.kind_at(before - 2))
+        if strong and scan.kind_at(t + 1) in ("amount", "vessel") and scan.has("bigger", "blend", "abv", "percent_word"):
+            return not scan.has("water", "how_much", "dilution")
+    return False
+
+
 def brought_down(scan: Scan) -> bool:
     """ "750 overproof rum 63 -> 45": two strengths with "to" or "make it" between them, beside one spirit and its volume."""
     for c in scan.cues("to", "make_it"):
@@ -110,13 +134,15 @@ def brought_down(scan: Scan) -> bool:
 
 
 def bottle_wanted(scan: Scan) -> bool:
-    """ "2 bottles of the 57 gin, want the lot at 41": a bottle's strength before its name, and a weaker one wanted behind."""
+    """ "2 bottles of the 57 gin, want the lot at 41", "500 of 63.5, want 50": a strength held, and a weaker one wanted behind."""
     for i in scan.kinds("bare"):
-        of_bottle = scan.kind_at(i - 1) == "cue:of" and scan.kind_at(i - 2) in ("vessel", "amount")
-        if not of_bottle or scan.kind_at(i + 1) not in ("name", "context"):
+        held = scan.kind_at(i - 2) in ("vessel", "amount") or (scan.kind_at(i - 2) == "bare" and scan.items[i - 2].value >= 100)
+        led = scan.kind_at(i - 1) == "cue:of" and held
+        if not led or scan.kind_at(i + 1) not in ("name", "context", "cue:and", "cue:want", "sep"):
             continue
         later = [k for k in scan.kinds("bare", "percent") if k > i and scan.kind_at(k - 1) in _WANTED_AT]
-        if len(later) == 1 and scan.has("want", "cut", "final") and _falls(scan.items[i], scan.items[later[0]]):
+        led = bool(later) and (scan.has("want", "cut", "final") or scan.kind_at(later[0] - 1) == "cue:to")
+        if len(later) == 1 and led and _falls(scan.items[i], scan.items[later[0]]):
             return scan.kind_at(later[0] + 1) in ("", "sep", "unit", "cue:abv", "cue:water", "cue:how_much")
     return False
 

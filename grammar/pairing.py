@@ -80,7 +80,8 @@ def _pair_stretch(stretch: list[Atom], habit: str) -> None:
         for s in strengths:
             k = order[id(s)]
             bare = [n for n in names if n.strength is None and n.name != "water"]
-            bare = [n for n in bare if n.known] or bare  # a word of talk has no strength beside an ingredient
+            beside = _beside_it(stretch, k)
+            bare = [n for n in bare if n.known or n is beside] or bare  # a word of talk has no strength beside an ingredient
             side = [n for n in bare if (order[id(n)] > k) == before] or bare
             if side:
                 target = min(side, key=lambda n: abs(order[id(n)] - k))
@@ -103,6 +104,15 @@ def _pair_stretch(stretch: list[Atom], habit: str) -> None:
         _drop_volume(row)
     for name, quantity in _best_pairs(row, "Q" if row[-1].kind == "N" else "N"):  # what ends the row must be paired
         _join(name, quantity)
+
+
+def _beside_it(stretch: list[Atom], k: int) -> Atom | None:
+    """The name that a strength at k belongs to by touch: "60 ml zorp 11%", "60 ml 11% zorp"."""
+    if k > 1 and stretch[k - 1].kind == "N" and stretch[k - 2].kind == "Q":
+        return stretch[k - 1]
+    if 0 < k < len(stretch) - 1 and stretch[k - 1].kind == "Q" and stretch[k + 1].kind == "N":
+        return stretch[k + 1]
+    return None
 
 
 def _drop_volume(row: list[Atom]) -> None:

@@ -73,3 +73,21 @@ def in_own_brackets(scan: Scan, i: int) -> bool:
     kinds = [p.kind for p in held[:last] if p.kind != "sep" and not p.is_cue("at", "abv")]
     measured = sum(k in _MEASURES for k in kinds) == 1 and sum(k in _STRENGTHS for k in kinds) == 1
     return measured and len(kinds) == 2 and scan.kind_at(first - 2) not in _MEASURES
+
+
+def named_by_parts(scan: Scan) -> str:
+    """ "rum and coke: 50 ml 43% rum, 150 ml cola": names that open the message and come again with figures. Marks them."""
+    end = 0
+    while end < len(scan) and (scan.items[end].kind in ("name", "context") or scan.items[end].is_cue("and", "with")):
+        end += 1
+    said = [p.name for p in scan.items[:end] if p.kind in ("name", "context")]
+    mark = scan.at(end)
+    if len(said) < 2 or mark is None or any(scan.used[:end]):
+        return ""
+    first = end + 1 if mark.kind == "sep" else end
+    later = [scan.items[i].name for i in scan.kinds("name", "context") if i > first]
+    figures = len(scan.kinds("amount", "bare"))
+    if scan.kind_at(first) not in _MEASURES or figures < len(later) or any(later.count(name) != 1 for name in said):
+        return ""
+    scan.use(*range(first))
+    return scan.text[scan.items[0].start : scan.items[end - 1].end]

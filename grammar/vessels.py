@@ -15,8 +15,6 @@ from grammar.sized import OWNS_AMOUNT, bottles_counted
 
 _CL_SIZES = frozenset([35, 70, 75])  # of those, the ones said in cL
 BIG_UNITS = frozenset(["l", "gallon", "quart", "imp_gallon", "pint", "imp_pint", "imp_quart", "cup", "dl"])
-
-
 _ENDS = ("", "sep", "cue:at", "cue:with")
 
 
@@ -156,9 +154,10 @@ def read_vessels(scan: Scan, makes: Yield) -> Yield:
         while linked == after + 1 and scan.kind_at(linked) in ("percent", "proof"):
             linked = linked + 1 if scan.kind_at(linked + 1) == "name" else 0
             break
+        poured = linked == after and v.size_ml is not None and v.amounts and len(scan.kinds("bare", "amount")) > 0
         if (
             scan.kind_at(linked) == "name"
-            and linked >= after + 1
+            and (linked > after or poured)  # "1 handle bourbon, 875 sweet vermouth"
             and (not scan.kinds("ratio") or said_again(scan, linked))
             and scan.kind_at(linked + 1) not in ("name", "context")
             and not scan.has("equal")

@@ -79,6 +79,8 @@ def read_strength(scan: Scan) -> Strength:
     at_c = temperature_said(scan)
     measured_twice(scan)
     lots = nameless_lots(scan)
+    if len(lots) > 1 and scan.has("or"):
+        raise Unclear("two_readings", [scan.items[i] for i in scan.cues("or")], "one or the other, or both mixed")
     if lots:
         parts = tuple(Part("", lot.measure or Measure(1.0, "part"), "", True, lot.abv, whole=True) for lot in lots)
         recipe, makes = read_spec(scan, need=False)
@@ -159,9 +161,10 @@ def nameless_lots(scan: Scan) -> list[Lot]:
         q = scan.at(j)
         if q is None or scan.used[j]:
             continue
-        linked = scan.kind_at(j - 1) == "cue:at"
+        mixed = scan.has("blend", "abv") and len(scan.cues("of")) > 1  # "700 of 40 and 300 of 20 mixed"
+        linked = scan.kind_at(j - 1) == "cue:at" or (scan.kind_at(j - 1) == "cue:of" and mixed)
         if q.kind in ("percent", "proof") or (
-            linked and q.kind == "bare" and q.value <= 100 and (p.kind == "amount" or len(scan.cues("at")) > 1)
+            linked and q.kind == "bare" and q.value <= 100 and (p.kind == "amount" or mixed or len(scan.cues("at")) > 1)
         ):
             after = scan.kind_at(j + 1)
             diluted = after == "cue:dilution" and scan.kind_at(j + 2) == "percent"  # "750 ml at 40% diluted 20%"

@@ -58,9 +58,9 @@ def read_cut(scan: Scan) -> Cut:
     if strong is not None and strong.value == target and len(lots) == 1 and 0 < (lots[0].abv or 0) < target:
         finished, target, lots = lots[0].measure, lots[0].abv, [Lot(target)]  # "how much 40% do I cut to have 750 at 20%"
     percents = [p for p in scan.items if p.kind in ("percent", "proof", "bare")]
-    if target is None and water is None and finished is not None and lots and lots[0].measure is not None and scan.has("water"):
-        water = _topped_up(lots[0].measure, finished)
-        finished = None
+    start = lots[0].measure if lots and target is None and water is None and scan.has("water", "cut") else None
+    if start is not None and finished is not None:
+        water, finished = _topped_up(start, finished), None
     unsaid = [lot for lot in lots if lot.abv is None and lot.measure is None]
     unsaid = unsaid if len(lots) == 1 and not scan.kinds("percent", "proof", fresh=False) else []
     if not lots or unsaid or any(lot.abv is None and not lot.name for lot in lots):  # "cut my overproof down to 40"
@@ -90,6 +90,8 @@ def _water_amount(scan: Scan) -> Measure | None:
                 continue
             if i == w - 2 and not scan.items[w - 1].is_cue("of", "bigger", "with"):
                 continue
+            if i < w and scan.kind_at(i - 1) == "cue:rest":
+                continue  # "topped up to 1 L with water": what it comes to
             if p.kind == "bare" and (i != w - 1 or p.value < 20 or scan.kind_at(i - 1) in ("cue:to", "cue:at")):
                 continue
             if i == w + 1 and (
@@ -111,7 +113,8 @@ def _is_strength(scan: Scan, i: int, lead: str) -> float | None:
         before = scan.at(i - 1)
         linked = before is not None and before.is_cue("at", "to", "from", "cut", "want", "final", "stock", "make_it")
         of_amount = scan.kind_at(i - 1) == "cue:of" or (before is not None and before.is_cue("of"))
-        linked = linked or (of_amount and i >= 2 and scan.items[i - 2].kind in ("amount", "vessel"))
+        held = scan.at(i - 2) if of_amount else None
+        linked = linked or (held is not None and (held.kind in ("amount", "vessel") or held.value >= 100))
         arrow = scan.kind_at(i + 1) in ("cue:to", "cue:make_it")
         aside = before is not None and before.is_cue("to") and scan.kind_at(i + 2) in ("", "sep", "cue:final")
         if aside and scan.kind_at(i + 1) == "amount":

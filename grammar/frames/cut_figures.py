@@ -1,9 +1,11 @@
 """Figures of a cut that want a second look: bottles without a size, proof said without the word."""
 
 import re
+from itertools import pairwise
 
 from grammar.request import Lot, Measure
 from grammar.scan import MOST_BOTTLES, Scan, Unclear, bottled
+from grammar.words_measures import FRACTION_WORDS
 
 
 def second_look(scan: Scan) -> None:
@@ -96,7 +98,11 @@ def _part_of_it(scan: Scan) -> None:
 
 
 def _bottles_need_a_size(scan: Scan) -> None:
-    """Several bottles at hand need a size. Raises Unclear no_volume."""
+    """Several bottles at hand, or a part of one, need a size. Raises Unclear no_volume."""
+    for part, p in pairwise(scan.items):
+        if part.kind == "unknown" and part.text in FRACTION_WORDS and p.kind == "vessel" and p.size is None:
+            sized = f"{scan.text[: part.start]}350 ml{scan.text[p.end :]}"
+            raise Unclear("no_volume", [part, p], "the size of the bottle", sized)  # "cut half a bottle of 63% to 46%"
     for p in scan.items:
         several = p.kind == "vessel" and p.size is None and bool(p.amounts) and p.amounts[0] > 1
         if several and not scan.kinds("amount") and not any(q.kind == "bare" and q.value >= 100 for q in scan.items):

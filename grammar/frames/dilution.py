@@ -22,6 +22,7 @@ _IN_OUT = re.compile(
     r"(\d+(?:\.\d+)?)\s*(?:ml)?\b(?! ?(?:oz|cl|l)\b)"
 )
 _CAME_OUT = re.compile(r"\b(?:came|comes|come|ended|ends|pours|poured) (?:out|up)\b")
+_IS_WATER = re.compile(r"\d ?(?:ml|cl|l|oz)? (?:of (?:it|that|which|this) )?(?:is|was|being) (?:just )?water\b")
 _STIRRED_OUT = re.compile(r"\d(?: ?(?:ml|cl|oz))? (?:after|once|when|out)\b")
 _OF_THAT = re.compile(
     r"\bof (?:that|it|which|this) (?:(?:is|has to be|must be|should be|to be|being|will be|needs to be) )?(?:just )?water\b"
@@ -126,7 +127,8 @@ def read_dilution(scan: Scan) -> Dilution | Batch | Convert:
     inside = of_that or OF_VOLUME.search(scan.text) or re.search(r"\balready in\b", scan.text)
     if share is not None and inside and finished is None and water is None:
         volume, finished = None, volume  # "2.4 L with 20% water already in"
-    if share is None and water is not None and finished is None and OF_WHOLE.search(scan.text):
+    inside = OF_WHOLE.search(scan.text) or _IS_WATER.search(scan.text)
+    if share is None and water is not None and finished is None and inside and (serves or 1.0) == 1.0:
         volume, finished = None, volume  # "3 L batch, 500 ml of it water"
     if finished is None and volume is not None and water is None and (mix_asked or _AFTER.search(scan.text)):
         volume, finished = None, volume  # "after dilution I want 2 L at 25 % water"

@@ -26,7 +26,8 @@ def serves_of(scan: Scan) -> float | None:
         drunk = stirred and (i == 0 or scan.kind_at(i - 1) in ("cue:for", "sep"))  # "50 stirred drinks"
         wanted = drunk or scan.kind_at(i - 1) in ("cue:for", "cue:make_it", "cue:want")
         before = scan.at(i - 1)
-        wanted = wanted or (before is not None and before.text == "batch of")  # "a batch of 20, 3 oz each"
+        if before is not None and before.text in ("batch of", "serves"):
+            scan.items[i].kind, wanted = "count", True  # "a batch of 20, 3 oz each", "4 L, serves 40"
         if of_them or wanted or (scan.kind_at(i + 1) == "amount" and scan.items[i].value < 200):
             scan.use(i)
             return scan.items[i].value

@@ -32,6 +32,7 @@ _SO_FAR = re.compile(
 )
 _MELT = re.compile(
     rf"\b{_N} ?(ml|cl|oz|g)(?: each)?(?: of)? (?:the )?(?:melt|melt ?water|ice ?melt|melted ice)\b"
+    rf"|\b(?:gains|picks up|picked up|takes on|soaks up)(?: abt| about| around)? {_N} ?(ml|cl|oz|g)(?! of (?!melt|water))\b"
     rf"|\b(?:melt|melt ?water|water gained|water picked up)(?: is|:| =| of| was| comes to)* {_N} ?(ml|cl|oz|g)"
     r" (?:per|a|each) ?(?:drink|serve|one|glass|cocktail)?"
 )
@@ -105,7 +106,7 @@ def _melted(scan: Scan, melt: re.Match[str]) -> Dilution | Convert:
 
     Raises Unclear no_spec when nobody said how many.
     """
-    at = 1 if melt[1] else 3
+    at = next(n for n in (1, 3, 5) if melt[n])
     unit = "ml" if melt[at + 1] == "g" else melt[at + 1]
     scan.use(*[i for i, p in enumerate(scan.items) if melt.start() <= p.start < melt.end()])
     making = _MAKING.search(scan.text)
@@ -116,12 +117,12 @@ def _melted(scan: Scan, melt: re.Match[str]) -> Dilution | Convert:
         raise Unclear("no_spec", [], "how many")
     spec = [i for i in scan.kinds("ratio") if scan.items[i].name == "SLASH" and sum(scan.items[i].values) >= _LEAST_SERVE_ML]
     scan.use(*spec, *scan.kinds("drink"))
+    one = Measure(sum(scan.items[spec[0]].values), scan.items[spec[0]].unit or "ml") if spec else volumes_of(scan)[0]
     numbers_read(scan)
     water = Measure(_number(melt[at]) * serves, unit)
-    if not spec:
+    if one is None:
         return Convert((water,), "oz" if unit in ("ml", "cl") else "ml")
-    one = Measure(sum(scan.items[spec[0]].values), scan.items[spec[0]].unit or "ml")
-    return Dilution(one, water=water, serves=serves)
+    return Dilution(of_one(scan, one, serves), water=water, serves=serves)
 
 
 def in_so_far(scan: Scan) -> Measure | None:

@@ -213,7 +213,7 @@ def _ask(scan: Scan) -> FreezerAsk:
     if scan.has("least") and not scan.has("water") and not liquids:
         return "least_abv"
     how_strong = any(p.is_cue("abv") and p.text.startswith("how") for p in scan.items)
-    if scan.has("abv") and not liquids and (how_strong or scan.has("what", "least", "how_much")):
+    if scan.has("abv") and not liquids and (how_strong or scan.has("what", "least", "how_much", "want")):
         return "least_abv"
     if (scan.has("most", "how_much") and scan.has("water", "dilution")) or water_that_pours(scan):
         return "most_water"

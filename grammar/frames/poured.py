@@ -20,7 +20,8 @@ def as_poured(scan: Scan, recipe: Recipe, makes: Yield) -> tuple[Recipe, Yield]:
     measured = [p.measure for p in recipe.parts if p.measure is not None]
     if makes.volume is None or makes.vessel_ml is None or makes.serves is not None or recipe.base_serves is not None:
         return recipe, makes
-    if any(m.unit in ("", "part") for m in measured) or scan.has("scale", "rest", "make_it", "final"):
+    asked = scan.has("enough")  # "1750 bourbon, 875 vermouth. are 3 x 1 L bottles enough?"
+    if any(m.unit in ("", "part") for m in measured) or (scan.has("scale", "rest", "make_it", "final") and not asked):
         return recipe, makes
     poured = sum(rough_ml(m.value, m.unit) or 0.0 for m in measured)
     water = recipe.water
@@ -29,10 +30,10 @@ def as_poured(scan: Scan, recipe: Recipe, makes: Yield) -> tuple[Recipe, Yield]:
     elif water.how in ("of_undiluted", "of_finished"):
         poured *= 1 + water.value if water.how == "of_undiluted" else 1 / (1 - water.value)
     held = rough_ml(makes.volume.value, makes.volume.unit) or 0.0
-    if not SERVE_LIMIT_ML <= poured < held * 0.98:
+    if poured < SERVE_LIMIT_ML or (poured >= held * 0.98 and not asked):
         return recipe, makes
     held_in = [p for p in scan.items if p.kind == "vessel"]
-    if any(_INTO.search(scan.text[: p.start]) or _HOLDS.match(scan.text, p.end) for p in held_in):
+    if asked or any(_INTO.search(scan.text[: p.start]) or _HOLDS.match(scan.text, p.end) for p in held_in):
         parts = tuple(replace(p, whole=True) for p in recipe.parts)
         water = replace(water, whole=True) if water.how == "amount" else water
         return replace(recipe, parts=parts, water=water), replace(makes, volume=None)
