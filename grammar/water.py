@@ -34,6 +34,7 @@ _BETWEEN = (
     "equals", "dilution", "water", "by_volume", "for", "each", "but", "make_it", "set_to", "smaller",
     "serve_word", "oops", "blend", "same",
 )  # fmt: skip
+_NAMES = ("name", "context")
 _QUALIFIERS = (
     "of",
     "in",
@@ -133,7 +134,10 @@ def _one(scan: Scan, w: int) -> Water | None:
     if left is not None and right is not None:
         before = scan.at(left - 1)
         owned = before is not None and before.kind in ("name", "context") and not scan.used[left - 1]
+        own_amount = before is not None and before.kind in ("bare", "amount")  # "gin 60 40% water 20%"
+        owned = owned or (own_amount and scan.kind_at(left - 2) in _NAMES and scan.kind_at(left - 3) not in ("bare", "amount"))
         owned = owned and not _shares_first(scan, right)
+        owned = owned and scan.kind_at(right + 1) not in ("cue:water", "cue:dilution")  # "vermouth 20% water 30% water"
         left, right = (None, right) if owned else (left, None)
     chosen = left if left is not None else right
     if chosen is not None:

@@ -8,7 +8,7 @@ import re
 from dataclasses import dataclass
 from itertools import pairwise
 
-from grammar.frames.cut_figures import held_in, in_proof, second_look
+from grammar.frames.cut_figures import held_in, in_proof, kept_volume, second_look
 from grammar.frames.refilled import is_refilled, read_refilled
 from grammar.frames.spec import numbers_read
 from grammar.phrase import Phrase
@@ -54,6 +54,7 @@ def read_cut(scan: Scan) -> Cut:
     groups = _groups(scan)
     target, finished, lots = _roles(groups, water)
     target = in_proof(scan, target, lots)
+    kept_volume(scan, lots, target, finished)
     strong = next((q for p, q in pairwise(scan.items) if p.is_cue("how_much") and q.kind in ("percent", "proof")), None)
     if strong is not None and strong.value == target and len(lots) == 1 and 0 < (lots[0].abv or 0) < target:
         finished, target, lots = lots[0].measure, lots[0].abv, [Lot(target)]  # "how much 40% do I cut to have 750 at 20%"

@@ -4,7 +4,7 @@ import re
 from itertools import pairwise
 
 from grammar.request import Lot, Measure
-from grammar.scan import MOST_BOTTLES, Scan, Unclear, bottled
+from grammar.scan import MOST_BOTTLES, Scan, Unclear, bottled, rough_ml
 from grammar.words_measures import FRACTION_WORDS
 
 
@@ -132,3 +132,23 @@ def in_proof(scan: Scan, target: float | None, lots: list[Lot]) -> float | None:
     if target is None or not bare or said != {"proof"} or not strengths or target <= max(strengths):
         return target
     return target / 2
+
+
+_KEPT = re.compile(
+    r"\b(?:keep|leave|hold|kept|stays?|staying) (?:it |that |them |the lot |the volume )?(?:at|to|under|within|below)\b"
+)
+_OFF = 0.02  # of the volume: common practice, no source
+
+
+def kept_volume(scan: Scan, lots: list[Lot], target: float | None, finished: Measure | None) -> None:
+    """ "1 L at 50%, water it to 40% but keep it at 1.1 L": all of it comes to more. Raises Unclear conflict_total."""
+    if _KEPT.search(scan.text) is None or len(lots) != 1 or not target or finished is None:
+        return
+    held, abv = lots[0].measure, lots[0].abv
+    start = rough_ml(held.value, held.unit) if held is not None else None
+    wanted = rough_ml(finished.value, finished.unit)
+    if not start or not wanted or not abv:
+        return
+    comes_to = start * abv / target
+    if abs(comes_to - wanted) > _OFF * wanted:
+        raise Unclear("conflict_total", [], f"{start:.0f} ml at {target * 100:g}% is {comes_to:.0f} ml, not {wanted:.0f} ml")
