@@ -7,6 +7,7 @@ import re
 
 from grammar.bottles_of_one import bottles_of_one
 from grammar.scan import LEAST_BOTTLE_ML, Scan, rough_ml
+from grammar.strengths_said import strengths_said
 from grammar.to_strength import target
 
 _WITH_SPEC = frozenset(["batch", "strength", "freezer", "cost", "label", "bottles", "dilution"])
@@ -60,7 +61,7 @@ def points_back(scan: Scan, last: str) -> bool:
         return False
     if _ADDED.search(scan.text) and len(scan.kinds("name", "context")) == 1 and _PRICED.search(scan.text):
         return True  # "plus 25 ml of vermouth at 12 for a 750"
-    if bottles_of_one(scan) is not None or _all_moved(scan):
+    if bottles_of_one(scan) is not None or _all_moved(scan) or strengths_said(scan):
         return True
     if _COST_OF_IT.search(scan.text) and scan.kinds("money", "bare") and not _measured(scan):
         return True

@@ -10,6 +10,7 @@ from bot.answer.follow_bottles import enough_of_one, one_pour, other_bottle, pri
 from bot.answer.follow_figures import without_spec
 from bot.answer.follow_made import in_ratio, made, more, spare, times
 from bot.answer.follow_moves import moved
+from bot.answer.follow_strengths import sure_strengths
 from bot.answer.follow_was import put_right
 from bot.answer.follow_water import water_wanted
 from bot.answer.notes import Question
@@ -147,7 +148,9 @@ def _changed(change: FollowUp, recipe: Recipe, makes: Yield) -> Recipe:
         del parts[i]
     if change.swap is not None:
         old, new = change.swap
-        i = find(old, recipe)
+        i = find(old or new, recipe)
+        if i is None and not old:
+            raise not_in_it(new, recipe)
         if i is None:
             i = find(new, recipe)
             if i is None:
@@ -168,7 +171,7 @@ def _changed(change: FollowUp, recipe: Recipe, makes: Yield) -> Recipe:
             raise Question("out_of_range", found=f"{held.value + part.measure.value:g} {part.name}")
         parts[i] = replace(parts[i], measure=replace(held, value=held.value + part.measure.value))
     parts = moved(parts, recipe, change.moves)
-    for part in change.parts:
+    for part in sure_strengths(change, recipe):
         if change.ask in ("bottles", "cost") and (part.measure is None or part.price is not None):
             i = find(part.name, replace(recipe, parts=tuple(parts)))
             if i is None and part.measure is not None:

@@ -6,20 +6,26 @@ from dataclasses import replace
 from grammar.phrase import Phrase
 from grammar.request import FollowUp, Measure, Money, Part
 from grammar.scan import Scan, Unclear, bottled, rough_ml
+from grammar.strengths_said import strengths_said
 
 #: before an ingredient that cannot be had: "we're out of gin", "86 gin", "they're off gin"
 _GONE = re.compile(r"\b(?:out of|off|86(?:ed)?|no|no more|short (?:of|on)|low on)\s+(?:the |our )?$")
 
+_FIGURES = ("amount", "bare", "percent", "proof")
 _IN_PLACE = re.compile(r"\b(?:instead of|rather than|in place of)\b")
 
 
 def take_swap(scan: Scan, out: FollowUp) -> FollowUp:
     """One ingredient for another. Raises Unclear two_readings when an amount stands beside the swap."""
     names = scan.kinds("name", "context")
+    kind = _other_kind(scan, names)
+    if kind is not None:
+        return replace(out, swap=kind)
     if len(names) != 2:
         return out
     loose = scan.kinds("amount", "ratio") + [i for i in scan.kinds("bare") if not _counts(scan, i)]
-    swapping = scan.has("swap") or (scan.has("but", "none", "replace") and not loose)
+    strengths = scan.kinds("percent", "proof")  # "gin 57%, verm 17% now"
+    swapping = scan.has("swap") or (scan.has("but", "none", "replace") and not loose and not strengths)
     swapping = swapping or (scan.has("replace") and scan.has("with"))
     gone = next((i for i in names if _GONE.search(scan.text[: scan.items[i].start])), None)
     if gone is not None and scan.kind_at(gone - 1) == "bare" and scan.items[gone - 1].value == 86:
@@ -54,6 +60,23 @@ def take_swap(scan: Scan, out: FollowUp) -> FollowUp:
     return replace(out, swap=(second, first) if reverse else (first, second))
 
 
+def _other_kind(scan: Scan, names: list[int]) -> tuple[str, str] | None:
+    """ "gin's navy strength", "use navy strength gin": the same ingredient of another kind; "" for the one it is a kind of."""
+    if not names or len(names) > 2 or scan.kinds(*_FIGURES, "ratio", "count") or "?" in scan.text or scan.has("how_much", "what"):
+        return None
+    first, last = scan.items[names[0]], scan.items[names[-1]]
+    if len(names) == 2 and names[1] == names[0] + 1 and first.name in last.name.split() and first.name != last.name:
+        scan.use(*names, *[k for k in scan.cues("abv") if k == names[1] + 1])
+        scan.cue_names.discard("abv")
+        return first.name, last.name
+    leads = scan.kind_at(names[0] - 1) in ("cue:set_to", "cue:make_it", "cue:with", "cue:but")
+    leads = leads or (first.text != first.name and first.text.split()[0] == first.name.split()[-1])  # "gin's navy strength"
+    if len(names) == 1 and leads and " " in first.name and scan.kind_at(names[0] + 1) in ("", "sep", "cue:but"):
+        scan.use(*names, *[k for k in (names[0] - 1,) if k >= 0])
+        return "", first.name
+    return None
+
+
 def _counts(scan: Scan, i: int) -> bool:
     """Whether the bare number at i counts serves beside a swap: "bourbon not rye, 22 of them", "..., make it 22"."""
     before, after = scan.kind_at(i - 1), scan.kind_at(i + 1)
@@ -66,6 +89,12 @@ def take_names(scan: Scan, out: FollowUp) -> FollowUp:
     parts: list[Part] = list(out.parts)
     drop: list[str] = []
     ask = out.ask
+    for said in strengths_said(scan):
+        named, figure = scan.items[said.name], scan.items[said.figure]
+        scan.use(said.name, said.figure, *said.words)
+        abv = figure.value / 100.0 if figure.kind == "bare" else figure.value
+        parts.append(Part(named.name, None if said.sure else Measure(figure.value), named.text, True, abv))
+        ask = "abv"
     _unknown_amounts(scan, parts)
     for i in scan.kinds("name", "context"):
         if scan.used[i]:
@@ -173,9 +202,6 @@ def _each_of(scan: Scan, j: int) -> bool:
     """Whether what stands behind the mark at j is the one name's: "forgot the syrup, 10 ml each"."""
     alone = len(scan.kinds("name", "context", fresh=False)) == 1
     return alone and scan.kind_at(j + 1) == "amount" and scan.kind_at(j + 2) == "cue:each"
-
-
-_FIGURES = ("amount", "bare", "percent", "proof")
 
 
 def _quantity_near(scan: Scan, i: int) -> tuple[Phrase | None, int | None]:
