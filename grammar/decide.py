@@ -132,6 +132,14 @@ def _mixed_units(scan: Scan, batch: bool) -> None:
         scan.cue_names.discard("standard_drinks")
 
 
+#: "10 ml over on a 32/700 ml tequila, loss per week?", "from 20 to 24 a bottle": a bottle's price, and what is lost by it
+_LOSES_MONEY = re.compile(
+    r"\d ?/ ?(?:500|700|750|1000|70|75)(?: ?(?:ml|cl)| |s)\b.*\b(?:loss|losing|lose|lost|wast\w+)\b"
+    r"|\b(?:loss|losing|lose|lost|wast\w+)\b.*\d ?/ ?(?:500|700|750|1000|70|75)(?: ?(?:ml|cl)| |s)\b"
+    r"|\bfrom \d+(?:\.\d+)? to \d+(?:\.\d+)? (?:a|per|for a|the) (?:bottle|btl|litre|liter|700|750|1 ?l|70 ?cl)\b"
+)
+
+
 def _kind(scan: Scan, spec: bool) -> str:
     items = scan.items
     names = scan.kinds("name", "context", "house")
@@ -145,6 +153,7 @@ def _kind(scan: Scan, spec: bool) -> str:
         or scan.has("pour_cost", "margin", "markup")
         or scan.kinds("money")
         or _AT_A_PRICE.search(scan.text) is not None
+        or _LOSES_MONEY.search(scan.text) is not None
         or (_money_cue(scan) and (amounts or names or scan.kinds("ratio") or scan.has("what", "how_much")))
     ) and not (scan.has("cost") and not scan.kinds("money") and not amounts and not names):
         return "cost"

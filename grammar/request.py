@@ -140,6 +140,8 @@ class Cost:
     tax_in: bool | None = None  # the price includes it
     bottle: Part | None = None
     ask: str = ""  # price, cost, pour_cost, margin
+    waste: float = 0.0  # share of the cost that is poured away on top of it
+    moved: tuple[Money, Money] | None = None  # the price of a bottle, or the cost of a drink, before and now
     kind: Literal["cost"] = "cost"
 
 

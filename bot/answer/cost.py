@@ -41,9 +41,12 @@ def answer_cost(request: Cost, told: Told) -> Answer:
     notes = Notes()
     _check(request)
     currency = _currency(request, told.settings)
-    costed = _costed(request, told, notes)
+    costed = _wasting(_costed(request, told, notes), request.waste, notes)
     facts = _facts(request, costed, told.settings, notes)
+    if request.moved is not None:
+        facts = _with_before(request, request.moved, facts, told)
     spec = costed.spec
+    unsaid = ("abv", "serve_size", "whole_batch") if costed.serves == 1.0 else ("abv", "serve_size")
     return Answer(
         "cost",
         title=spec.title if spec is not None else "",
@@ -53,9 +56,45 @@ def answer_cost(request: Cost, told: Told) -> Answer:
         first=spec.first if spec is not None else told.settings.first,
         ounce_ml=ounce_ml(told.settings),
         focus=request.ask,
-        assumed=tuple(note for note in notes.assumed if note.code not in ("abv", "serve_size")),
+        assumed=tuple(note for note in notes.assumed if note.code not in unsaid),
         remarks=tuple(note for note in notes.remarks if note.code != "unknown_strength"),
     )
+
+
+def _wasting(costed: _Costed, waste: float, notes: Notes) -> _Costed:
+    """What it costs with so much poured away on top, noted."""
+    if not waste:
+        return costed
+    if not 0.0 < waste <= 1.0:
+        raise Question("out_of_range", f"{percent(waste)} waste", most="100 %")
+    notes.assume("waste", waste)
+    more = 1.0 + waste
+    return replace(
+        costed,
+        per_serve=None if costed.per_serve is None else costed.per_serve * more,
+        total=None if costed.total is None else costed.total * more,
+        items=tuple((name, cost * more) for name, cost in costed.items),
+    )
+
+
+def _with_before(request: Cost, moved: tuple[Money, Money], facts: CostFacts, told: Told) -> CostFacts:
+    """The facts with the cost and the pour cost as they were at the old price."""
+    old, new = moved
+    recipe, cost = request.recipe, request.cost
+    if recipe is not None:
+        same = [part.price is not None and part.price.value == new.value for part in recipe.parts]
+        parts = tuple(replace(p, price=old) if now else p for p, now in zip(recipe.parts, same, strict=True))
+        recipe = replace(recipe, parts=parts)
+    if cost is not None and cost.value == new.value:
+        cost = old
+    price = old if request.price is not None and request.price.value == new.value else request.price
+    before = replace(request, recipe=recipe, cost=cost, price=price, moved=None)
+    if before == replace(request, moved=None):
+        raise Question("unclear_number", f"{old.value:g}")
+    notes = Notes()
+    was = _facts(before, _wasting(_costed(before, told, notes), request.waste, notes), told.settings, notes)
+    per_serve = was.per_serve if was.per_serve != facts.per_serve else None
+    return replace(facts, was_per_serve=per_serve, was_pour_cost=was.pour_cost)
 
 
 def _check(request: Cost) -> None:

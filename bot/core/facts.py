@@ -82,6 +82,8 @@ class CostFacts:
     markup: float | None = None
     tax: float | None = None
     items: tuple[tuple[str, float], ...] = ()  # cost of each ingredient
+    was_per_serve: float | None = None  # before a price moved
+    was_pour_cost: float | None = None
 
 
 @dataclass(frozen=True, slots=True)

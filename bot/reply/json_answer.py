@@ -98,6 +98,8 @@ def _cost(c: CostFacts) -> dict[str, Json]:
         margin_percent=_percent(c.margin),
         markup=c.markup,
         tax_percent=_percent(c.tax),
+        was_per_serve=c.was_per_serve,
+        was_pour_cost_percent=_percent(c.was_pour_cost),
         items=[{"name": name, "cost": cost} for name, cost in c.items],
     )
 

@@ -91,6 +91,8 @@ def _figures(c: CostFacts, serves: float | None) -> dict[str, str]:
     for key, amount in sums.items():
         if amount is not None:
             said[key] = f"{words.COST_LABELS[key]} {numbers.money(amount, c.currency)}"
+    if c.was_per_serve is not None and c.per_serve is not None:
+        said["per_serve"] += words.moved(c.per_serve, c.was_per_serve, c.currency)
     if c.tax and c.price is not None:
         if c.price_net is not None and abs(c.price - c.price_net) < 0.005:  # a price without its tax
             with_tax = numbers.money(c.price * (1.0 + c.tax), c.currency)
@@ -100,6 +102,8 @@ def _figures(c: CostFacts, serves: float | None) -> dict[str, str]:
     for key, share in {"pour_cost": c.pour_cost, "margin": c.margin}.items():
         if share is not None:
             said[key] = f"{words.COST_LABELS[key]} {numbers.percent(share)}"
+    if c.was_pour_cost is not None and c.pour_cost is not None:
+        said["pour_cost"] += words.was(numbers.percent(c.was_pour_cost))
     if c.markup is not None:
         said["markup"] = f"{words.COST_LABELS['markup']} × {numbers.figure(c.markup)}"
     return said

@@ -287,3 +287,14 @@ def allergens(groups: tuple[str, ...]) -> str:
     if not groups:
         return "No listed allergen found; check the bottles’ own labels"
     return f"Allergens: {', '.join(ALLERGENS.get(g, g) for g in groups)}; check the bottles’ own labels"
+
+
+def was(before: str) -> str:
+    """", was 12.9%"."""
+    return f", was {before}"
+
+
+def moved(now: float, before: float, currency: str) -> str:
+    """", was 1.89: 0.34 more"."""
+    more = "more" if now >= before else "less"
+    return f"{was(numbers.money(before, currency))}: {numbers.money(abs(now - before), currency)} {more}"

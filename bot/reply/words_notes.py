@@ -91,6 +91,7 @@ ASSUMED: dict[str, Sayer] = {
     "drink_parts": lambda drink, names: f"{named(drink)}: {clip(names, 80)}",
     "read_as": lambda typed, name: f"{quoted(typed)} is {named(name)}",
     "skipped": lambda words: f"passed over {quoted(words)}",
+    "waste": lambda share: f"{numbers.percent(share)} waste on top of the cost",
     "per_litre": _same("for 1 L"),
     "per_bottle": lambda ml: f"price is for {numbers.size(ml)}",
     "bottle_size": lambda name, ml: f"{named(name)} in {numbers.size(ml)} bottles",

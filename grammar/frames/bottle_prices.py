@@ -32,7 +32,40 @@ def bottle_prices(scan: Scan) -> list[Part]:
         size, span = _all_of_them(scan, size, span)
         scan.use(*span)
         out.append(Part(name, None, typed, True, None, price, size))
-    return out
+    return [_in_full(scan, b, {b.name for b in out}) for b in out] or _of_one_size(scan)
+
+
+def _in_full(scan: Scan, bottle: Part, priced: set[str]) -> Part:
+    """ "verm 9 for 750" where the spec says "sweet verm": the one unpriced ingredient it is a word of. Marks the short name."""
+    named = [i for i in scan.kinds("name", "context", fresh=False) if scan.items[i].name == bottle.name]
+    longer = {p.name for p in scan.items if p.kind in ("name", "context") and bottle.name in p.name.split()} - priced
+    if len(named) != 1 or len(longer) != 1:
+        return bottle
+    scan.use(named[0])
+    return replace(bottle, name=longer.pop())
+
+
+_ALL_OF_A_SIZE = re.compile(r"\b(?:all|each|everything)(?: of them)?(?: is| are)?(?: in| from| per)?(?: an?)?\s*$")
+
+
+def _of_one_size(scan: Scan) -> list[Part]:
+    """ "gin 19, red bitter 17, sweet vermouth 11, all 700s": a price behind each name, for bottles of the one size said."""
+    sized = [i for i in scan.kinds("vessel", "amount") if (s := _size(scan.items[i])) is not None and bottled(s)]
+    sized = [i for i in sized if _ALL_OF_A_SIZE.search(scan.text[: scan.items[i].start].rstrip())]
+    priced: list[int] = []
+    for i in scan.kinds("name", "context"):
+        closed = scan.kind_at(i + 2) in ("", "sep", "cue:and") or i + 2 in sized
+        if scan.kind_at(i + 1) in ("bare", "money") and closed:
+            priced.append(i)
+    others = [i for i in scan.kinds("bare", "money") if i - 1 not in priced]
+    if len(sized) != 1 or len(priced) < 2 or any(scan.kind_at(i + 1) not in ("name", "context") for i in others):
+        return []
+    size = _size(scan.items[sized[0]])
+    named = [scan.items[i].name for i in scan.kinds("name", "context")]
+    again = [i for i in priced if named.count(scan.items[i].name) > 1]
+    scan.use(*sized, *[i + 1 for i in priced], *again)
+    found = [(scan.items[i], scan.items[i + 1]) for i in priced]
+    return [Part(p.name, None, p.text, True, None, Money(q.value, q.unit), size) for p, q in found]
 
 
 def _price_and_size(scan: Scan, i: int, p: Phrase) -> tuple[Money | None, Measure | None, list[int]]:
@@ -100,6 +133,7 @@ def _price_and_size(scan: Scan, i: int, p: Phrase) -> tuple[Money | None, Measur
                     and (
                         scan.kind_at(j - 1) in ("cue:at", "cue:for", "cue:cost", "cue:price")
                         or _IS.fullmatch(scan.text[scan.items[j - 1].end : q.start])
+                        or (j == i + 1 and p.kind == "vessel" and len(scan.kinds("bare", "money")) == 1)  # "50 L keg 150, ..."
                     )
                     and scan.kind_at(j + 1) not in ("name", "unit")
                 )

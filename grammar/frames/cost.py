@@ -12,13 +12,15 @@ from grammar.frames.cost_extras import (
     flat_costs,
     glasses_of_bottle,
     loose_share,
-    no_price,
+    measure_asked,
     of_all,
     priced,
-    share_said,
     spent_on,
     wanted_share,
 )
+from grammar.frames.cost_moves import overpoured, price_moved
+from grammar.frames.cost_shares import asks_of, markup_of, share_beside, tax_of
+from grammar.frames.cost_sums import added_up, shared_bottle, waste_of
 from grammar.frames.spec import numbers_read, read_spec
 from grammar.request import Cost, Measure, Money, Part, Recipe, Yield
 from grammar.scan import Scan, Unclear
@@ -35,15 +37,17 @@ def read_cost(scan: Scan) -> Cost:
         scan.items[asked[0]].kind = "bare"  # "menu 13.5 cost 2.97 %?": the percent is asked for
         scan.items[asked[0]].value *= 100
     join_vessels(scan)
-    asks = _asks(scan)
-    tax, tax_in = _tax(scan)
-    pour_cost = _share(scan, "pour_cost")
-    margin = _share(scan, "margin")
+    asks = asks_of(scan)
+    moved, (over, too_much) = price_moved(scan), overpoured(scan)
+    waste, summed = waste_of(scan), added_up(scan)
+    tax, tax_in = tax_of(scan)
+    pour_cost = share_beside(scan, "pour_cost")
+    margin = share_beside(scan, "margin")
     if pour_cost is None and margin is None:
         pour_cost = wanted_share(scan)
     if pour_cost is None and margin is None:
         pour_cost, margin = loose_share(scan)
-    markup = _markup(scan)
+    markup = markup_of(scan)
     known = {"pour_cost": pour_cost, "margin": margin}
     ask = next((name for name in asks if known.get(name) is None), asks[0] if asks else "")
     for value, what in ((pour_cost, "pour cost"), (margin, "margin")):
@@ -51,16 +55,19 @@ def read_cost(scan: Scan) -> Cost:
             raise Unclear("out_of_range", [p for p in scan.items if p.kind == "percent"], f"{value * 100:g} % {what}")
     scan.use(*[i for i in scan.kinds("bare") if scan.items[i].text == "one" and scan.kind_at(i + 1) == "cue:cost"])
     asked_unit_as_pour(scan)
+    asked_pour = measure_asked(scan) or too_much
     flat = flat_costs(scan)
+    summed = summed or shared_bottle(scan)
     bottles = bottle_prices(scan)
     names = scan.kinds("name", "context", "house", "ratio")
     if names or bottles:
         price = _labelled(scan, "price")
         cost = _labelled(scan, "cost") if not bottles else None
-        recipe, makes = _spec(scan, bottles)
-        recipe = replace(recipe, parts=(*recipe.parts, *flat))
+        recipe, makes = _spec(scan, bottles, asked_pour)
+        notes = (*recipe.notes, f"read_as:{over}:only what is too much") if over else recipe.notes
+        recipe = replace(recipe, parts=(*recipe.parts, *flat), notes=notes)
         numbers_read(scan)
-        return Cost(recipe, makes, cost, price, pour_cost, margin, markup, tax, tax_in, None, ask)
+        return Cost(recipe, makes, cost, price, pour_cost, margin, markup, tax, tax_in, None, ask, waste, moved)
     scan.use(*[i for i in scan.kinds("amount") if scan.items[i].name == "a"])  # "45 kr a shot"
     makes = Yield()
     drink_cost = drink_cost_of(scan, any(v is not None for v in (pour_cost, margin, markup)))
@@ -74,7 +81,7 @@ def read_cost(scan: Scan) -> Cost:
         scan.use(i)
         makes = Yield(serves=scan.items[i].value)
     shared = glasses_of_bottle(scan, makes)
-    cost = drink_cost or shared or _labelled(scan, "cost")
+    cost = summed or drink_cost or shared or _labelled(scan, "cost")
     price = _labelled(scan, "price")
     left = scan.kinds("money", "bare")
     if ask == "cost" and cost is None and price is None and len(left) == 1 and (pour_cost is not None or margin is not None):
@@ -94,94 +101,10 @@ def read_cost(scan: Scan) -> Cost:
     if not shares and cost is not None and price is None and spent_on(scan, makes):
         numbers_read(scan)
         return Cost(None, makes, Money(cost.value / (makes.serves or 1.0), cost.currency), ask="cost")
-    if not shares and (cost is None or price is None):
+    if not shares and (cost is None or price is None) and not (cost is not None and (summed or waste or moved)):
         raise Unclear("no_price", [p for p in scan.items if p.kind in ("money", "bare")], "price" if price is None else "cost")
     numbers_read(scan)
-    return Cost(None, makes, cost, price, pour_cost, margin, markup, tax, tax_in, None, ask)
-
-
-def _asks(scan: Scan) -> list[str]:
-    """What may be wanted, from the cues without a number, likeliest first."""
-    asks: list[str] = []
-    for name in ("pour_cost", "margin", "price", "cost", "markup"):
-        for i in scan.cues(name):
-            if scan.kind_at(i + 1) not in ("money", "bare", "percent") and scan.kind_at(i - 1) != "percent":
-                asks.append(name)
-                break
-    return asks
-
-
-def _tax(scan: Scan) -> tuple[float | None, bool | None]:
-    """The tax rate, and whether the price holds it. Marks both."""
-    included = re.search(r"\b(?:inc|incl|including|inclusive|included)\b", scan.text) is not None and scan.has("tax", "tax_in")
-    inside: bool | None = True if included or scan.has("tax_in") else False if scan.has("tax_out") else None
-    rate: float | None = None
-    for i in scan.cues("tax", "tax_in", "tax_out"):
-        scan.use(i)
-        for j in (i - 1, i + 1, i - 2, i + 2):
-            p = scan.at(j)
-            if rate is None and p is not None and p.kind == "percent" and not scan.used[j]:
-                other = [scan.kind_at(k) for k in (j - 1, j + 1)]
-                if any(o in ("cue:margin", "cue:pour_cost") for o in other) and scan.kind_at(j + 1) not in (
-                    "cue:tax",
-                    "cue:tax_in",
-                    "cue:tax_out",
-                ):
-                    continue
-                scan.use(j)
-                rate = p.value
-    if rate is not None and inside is None:
-        plus = any(
-            scan.at(k) is not None and scan.items[k].is_cue("and") for i in scan.cues("tax") for k in (i - 1, i - 2) if k >= 0
-        )
-        inside = not plus if not plus else False
-    return rate, inside
-
-
-def _share(scan: Scan, cue: str) -> float | None:
-    """The percent beside a cue. Marks it."""
-    for i in scan.cues(cue):
-        for j in (i - 1, i + 1, i + 2, i - 2, i + 3):
-            p = scan.at(j)
-            if p is None or scan.used[j] or p.kind not in ("percent", "bare"):
-                continue
-            between = scan.items[min(i, j) + 1 : max(i, j)]
-            if any(
-                not (
-                    q.is_cue("of", "at", "to", "cost", "final", "want", "for", "equals", "percent_word")
-                    or (q.kind == "sep" and q.name in ":(")
-                )
-                for q in between
-            ):
-                continue
-            if p.kind == "bare" and ((j == i - 1 and share_said(scan, j)) or no_price(scan, i, j)):
-                scan.use(j)
-                return p.value / 100
-            if p.kind == "bare":
-                figures = len(scan.kinds("bare", "money"))
-                if any(q.is_cue("at") for q in between) or (figures == 2 and not scan.has("price")):
-                    continue
-                follows = scan.kind_at(j + 1)
-                if j < i or p.value < 5 or p.value >= 100 or follows in ("cue:cost", "cue:price") or scan.kinds("percent"):
-                    continue
-                if scan.kind_at(j - 1) in ("cue:cost", "cue:price"):
-                    continue
-                scan.use(j)
-                return p.value / 100
-            scan.use(j)
-            return p.value
-    return None
-
-
-def _markup(scan: Scan) -> float | None:
-    for i in scan.cues("markup"):
-        scan.use(i)
-        for j in (i - 1, i + 1, i - 2):
-            p = scan.at(j)
-            if p is not None and p.kind in ("fold", "bare", "times", "percent") and not scan.used[j]:
-                scan.use(j)
-                return p.value if p.kind != "percent" else 1 + p.value
-    return None
+    return Cost(None, makes, cost, price, pour_cost, margin, markup, tax, tax_in, None, ask, waste, moved)
 
 
 def _labelled(scan: Scan, cue: str) -> Money | None:
@@ -256,7 +179,7 @@ def _unlabelled(
     return cost, price
 
 
-def _spec(scan: Scan, bottles: list[Part]) -> tuple[Recipe, Yield]:
+def _spec(scan: Scan, bottles: list[Part], asked: Measure | None) -> tuple[Recipe, Yield]:
     """The spec that is costed, its parts carrying the bottle prices. A lone pour ("50 ml pour") is a spec of one."""
     recipe, makes = read_spec(scan, need=False)
     priced = {b.name: b for b in bottles}
@@ -269,10 +192,10 @@ def _spec(scan: Scan, bottles: list[Part]) -> tuple[Recipe, Yield]:
     if len(parts) == len(recipe.parts) and not any(p.price for p in parts) and len(bottles) == 1 and len(parts) == 1:
         parts[0] = replace(parts[0], price=bottles[0].price, size=bottles[0].size)
     if all(p.measure is None for p in parts):
-        pour = makes.serve
+        pour = asked or makes.serve
         if pour is not None and bottles:
-            parts = [replace(bottles[0], measure=pour)]
-            makes = replace(makes, serve=None)
+            parts = [replace(b, measure=pour) for b in (bottles if scan.has("each", "equal") else bottles[:1])]
+            makes = replace(makes, serve=None, serves=makes.serves or (1.0 if asked else None))
         elif bottles and not parts:
             parts = list(bottles)
     if len(parts) == 1 and parts[0].measure is None and parts[0].size is not None and makes.serves is not None:

@@ -113,6 +113,22 @@ def asked_unit_as_pour(scan: Scan) -> None:
 
 
 _POURED = frozenset(["oz", "us_fl_oz", "imp_fl_oz", "shot", "jigger", "cl"])
+_GLASSES = frozenset(["pint", "imp_pint", "oz", "us_fl_oz", "imp_fl_oz", "shot", "jigger", "cup"])
+
+
+def measure_asked(scan: Scan) -> Measure | None:
+    """ "30 L keg 145 quid, what's a pint cost": one of that unit is costed; a pint paid in pounds is British. Marks it."""
+    for i in scan.kinds("amount", "unit"):
+        p = scan.items[i]
+        one = p.name == "a" if p.kind == "amount" else scan.kind_at(i - 1) == "cue:each" and p.unit not in _POURED
+        paid = scan.kind_at(i - 2 if p.kind == "unit" else i - 1) in ("money", "bare", "count")
+        led = i - 2 if scan.kind_at(i - 1) in ("cue:of", "cue:for") else i - 1
+        asked = scan.kind_at(i + 1) == "cue:cost" or scan.kind_at(led) in ("cue:cost", "cue:what", "cue:how_much", "cue:each")
+        if one and asked and not paid and p.unit in _GLASSES:
+            pounds = any(q.kind == "money" and q.unit == "£" for q in scan.items)
+            scan.use(i)
+            return Measure(1.0, "imp_pint" if pounds and p.unit == "pint" else p.unit)
+    return None
 
 
 def priced(scan: Scan, i: int) -> bool:
