@@ -17,14 +17,18 @@ def defined(phrases: list[Phrase], text: str) -> None:
     """Carry out every definition, in place."""
     seen = [p for p in phrases if p.kind != "filler"]
     for i, p in enumerate(seen):
-        size = _size(seen, i, text) if p.kind in ("unit", "amount") and p.unit in _LOCAL else None
-        others = [q for q in seen if q.unit == p.unit and q is not p and (q.kind == "amount" or _poured(seen, q))]
-        if size is None or not others:
+        size = _size(seen, i, text) if p.unit in _LOCAL and p.kind in ("unit", "amount") else None
+        if size is None:
+            continue
+        others = [
+            q for k, q in enumerate(seen) if q.unit == p.unit and q is not p and (q.kind == "amount" or _poured(seen, q, k + 1))
+        ]
+        if not others:
             continue
         for q in others:
             q.value = size.value * (q.value if q.kind == "amount" else 1.0)
             q.kind, q.unit = "amount", size.unit
-        for q in _around(seen, i, seen.index(size)):
+        for q in _around(seen, i, next(k for k, q in enumerate(seen) if q is size)):
             q.kind, q.name = "filler", ""
 
 
@@ -45,9 +49,8 @@ def _size(seen: list[Phrase], i: int, text: str) -> Phrase | None:
     return None
 
 
-def _poured(seen: list[Phrase], q: Phrase) -> bool:
-    """Whether a measure without a number is poured: "jigger of rye"."""
-    k = next(k for k, p in enumerate(seen) if p is q) + 1
+def _poured(seen: list[Phrase], q: Phrase, k: int) -> bool:
+    """Whether a measure without a number is poured, by what stands at k behind it: "jigger of rye"."""
     k += k < len(seen) and seen[k].is_cue("of")
     return q.kind == "unit" and k < len(seen) and seen[k].kind in _NAMED
 

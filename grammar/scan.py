@@ -98,11 +98,14 @@ class Scan:
 
     def kinds(self, *kinds: str, fresh: bool = True) -> list[int]:
         """Indices of phrases of these kinds, unused ones only unless told."""
-        return [i for i, p in enumerate(self.items) if p.kind in kinds and not (fresh and self.used[i])]
+        if not fresh:
+            return [i for i, p in enumerate(self.items) if p.kind in kinds]
+        used = self.used
+        return [i for i, p in enumerate(self.items) if p.kind in kinds and not used[i]]
 
     def cues(self, *names: str) -> list[int]:
         """Indices of these cues, used or not."""
-        return [i for i, p in enumerate(self.items) if p.kind == "cue" and p.name in names]
+        return [i for i, p in enumerate(self.items) if p.name in names and p.kind == "cue"]
 
     def at(self, i: int) -> Phrase | None:
         """The phrase at i, or None past either end."""
@@ -110,10 +113,10 @@ class Scan:
 
     def kind_at(self, i: int) -> str:
         """The kind of phrase at i; a cue says its name as "cue:name"; "" past either end or when used."""
-        p = self.at(i)
-        if p is None or self.used[i]:
+        if not 0 <= i < len(self.items) or self.used[i]:
             return ""
-        return f"cue:{p.name}" if p.kind == "cue" else p.kind
+        p = self.items[i]
+        return "cue:" + p.name if p.kind == "cue" else p.kind
 
     def use(self, *indices: int) -> None:
         """Mark phrases as used."""

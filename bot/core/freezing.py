@@ -25,6 +25,7 @@ ICE_G_PER_ML = 0.9167  # at 0 °C, encyclopedia text; 0.919 at -20 °C, so the s
 SLUSH_UP_TO = 0.65  # share of the mass that is ice above which nothing pours; common practice, no source
 LEAST_HEADSPACE = 0.03  # of the volume, whatever the freezer does; common practice, no source
 NEAR_C = 1.5  # how far handbook series disagree between 15 and 38 % ABV (Lange against CRC)
+_CLOSE = 1e-8  # of what is solved for: well under _SAME_C
 _SAME_C = 1e-6  # a drink cut to exactly the freezer's temperature is liquid, not slush by rounding
 
 State = Literal["liquid", "slush", "hard"]
@@ -53,7 +54,7 @@ def _solve(falling: Callable[[float], float], target: float, guess: float) -> fl
     u1 = u0 * target / y0
     for _ in range(40):
         y1 = falling(1.0 / u1)
-        if abs(y1 - target) <= 1e-10 * target or y1 == y0:
+        if abs(y1 - target) <= _CLOSE * target or y1 == y0:
             break
         u0, y0, u1 = u1, y1, min(4.0 * u1, max(0.25 * u1, u1 + (target - y1) * (u1 - u0) / (y1 - y0)))
     return 1.0 / u1

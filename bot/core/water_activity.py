@@ -32,6 +32,9 @@ SUCROSE_G_PER_MOL, WATER_G_PER_MOL = 342.30, 18.015  # IUPAC atomic weights
 COLDEST_C = -ETHANOL_DEPRESSION_C[-1][1]  # where the ethanol table ends, -49.52 °C
 
 
+_CLOSE = 1e-10  # of a piece's width: an inverse this near moves a freezing point by less than 1e-9 °C
+
+
 class Curve:
     """A smooth rising curve through given points that never overshoots them (monotone cubic).
 
@@ -89,7 +92,7 @@ class Curve:
         for _ in range(20):
             step = (y0 + t * (slope + t * (bend + t * twist)) - y) / (slope + t * (2 * bend + t * 3 * twist))
             t = min(width, max(0.0, t - step))
-            if abs(step) <= 1e-12 * width:
+            if abs(step) <= _CLOSE * width:
                 break
         return x0 + t
 
