@@ -122,6 +122,7 @@ class Syrup:
     percent: float | None = None  # saline, Brix
     ask: Literal["make", "sugar_content", "in_place"] = "make"
     had: tuple[float, float] | None = None  # the ratio at hand, to be brought to `ratio` or, "in_place", poured for it
+    g_per_ml: float | None = None  # the density said beside its Brix
     kind: Literal["syrup"] = "syrup"
 
 

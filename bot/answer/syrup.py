@@ -21,6 +21,7 @@ _USUAL_RATIO = (1.0, 1.0)  # plain syrup: common practice, no source
 _USUAL_SALINE = 0.20  # common practice, no source
 _MOST_SALT = 0.317
 _SAME = 0.02
+_NEAR_G_PER_ML = 0.02  # within which a density said beside its Brix is the same thing: common practice, no source
 _MOST_TO_ONE = 1000.0  # no syrup is so rich, nor so thin: common practice, no source
 
 
@@ -37,6 +38,9 @@ def answer_syrup(request: Syrup, told: Told) -> Answer:
     if request.had is not None:
         return _changed(request, request.had, sweetener, told, notes)
     made = _made(request, sweetener, told.settings, notes)
+    density = made.liquid.mass_g / made.volume_ml
+    if request.g_per_ml is not None and abs(density - request.g_per_ml) > _NEAR_G_PER_ML:
+        raise Question("conflict_amounts", f"{request.g_per_ml:g} g/ml beside {made.brix:.3g} Brix")
     content = (
         request.ask == "sugar_content" and request.volume is None and request.sugar is None and request.water is None
     )

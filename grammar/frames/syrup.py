@@ -1,17 +1,18 @@
 """Frame for syrups: sugar and water for a volume, water for the sugar at hand, saline, sugar content."""
 
 import re
+from dataclasses import replace
 
 from grammar.frames.spec import numbers_read
 from grammar.frames.syrup_amounts import (
     BULK,
     WEIGHTS,
     again,
-    density_of_brix,
     made_of,
     of_the_drink,
     one_of,
     portioned,
+    said_density,
     started_with,
     sugar_asked,
     sweet_for_water,
@@ -40,6 +41,12 @@ SYRUPS: dict[str, tuple[str, tuple[float, float] | None]] = {
 def read_syrup(scan: Scan) -> Syrup:
     """A syrup question. Raises Unclear no_amounts (neither volume nor sugar), no_strength (saline without percent)."""
     _saidagain(scan)
+    g_per_ml = said_density(scan)
+    made = _read(scan)
+    return made if g_per_ml is None else replace(made, g_per_ml=g_per_ml)
+
+
+def _read(scan: Scan) -> Syrup:
     names = [scan.items[i] for i in scan.kinds("name", "context", "garnish") if scan.items[i].name in SYRUPS]
     sweet, named_ratio = "sugar", None
     for p in names:
@@ -61,7 +68,6 @@ def read_syrup(scan: Scan) -> Syrup:
     if percent is not None and ratio is not None and sweet != "salt" and not scan.has("sweeten"):
         raise Unclear("two_readings", [p for p in scan.items if p.kind in ("percent", "ratio")], "a ratio and a percent of sugar")
     one_of(scan)
-    density_of_brix(scan)
     sugar, water, volume = _amounts(scan, sweet)
     portion = portioned(scan)
     if portion is None and scan.has("each") and volume is not None:

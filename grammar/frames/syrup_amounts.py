@@ -3,7 +3,7 @@
 import re
 
 from grammar.request import Measure
-from grammar.scan import ROUGH_ML, Scan, Unclear
+from grammar.scan import ROUGH_ML, Scan
 
 WEIGHTS = frozenset(["g", "kg", "lb", "ozw", "mg"])
 BULK = frozenset(["ml", "cl", "l", "quart", "pint", "gallon", "oz"])
@@ -42,26 +42,18 @@ def water_asked(scan: Scan) -> bool:
     return any(scan.kind_at(i + 1) == "cue:water" for i in scan.cues("how_much"))
 
 
-_NEAR_DENSITY = 0.02  # g/mL within which a density said beside its Brix is the same thing: common practice, no source
-
-
-def density_of_brix(scan: Scan) -> None:
-    """ "50 Bx, density 1.23 g/mL": the Brix said again in other words. Marks it.
-
-    Raises Unclear conflict_amounts where the two differ; its density is the brewers' Plato formula, from memory.
-    """
-    figures = [(i, p) for i, p in enumerate(scan.items) if p.kind == "bare"]
-    brix = [p.value for i, p in figures if any(q is not None and q.is_cue("sweeten") for q in (scan.at(i - 1), scan.at(i + 1)))]
+def said_density(scan: Scan) -> float | None:
+    """ "50 Bx, density 1.23 g/mL": g/mL that say a Brix again in other words; None when not said. Marks it."""
+    figures = [i for i, p in enumerate(scan.items) if p.kind == "bare"]
+    brix = [i for i in figures if any(q is not None and q.is_cue("sweeten") for q in (scan.at(i - 1), scan.at(i + 1)))]
     for i in scan.kinds("amount"):
         p = scan.items[i]
         slash, unit = scan.at(i + 1), scan.at(i + 2)
         weighed = p.unit == "g" and 0.9 < p.value < 1.6 and slash is not None and slash.name in ("/", "each")
-        if not weighed or unit is None or unit.kind != "unit" or unit.unit != "ml" or len(brix) != 1:
-            continue
-        density = 1.0 + brix[0] / (258.6 - 227.1 * brix[0] / 258.2)
-        if abs(density - p.value) > _NEAR_DENSITY:
-            raise Unclear("conflict_amounts", [p], f"{p.text}/ml beside {brix[0]:g} Brix")
-        scan.use(i, i + 1, i + 2)
+        if weighed and unit is not None and unit.kind == "unit" and unit.unit == "ml" and len(brix) == 1:
+            scan.use(i, i + 1, i + 2)
+            return p.value
+    return None
 
 
 def one_of(scan: Scan) -> None:
