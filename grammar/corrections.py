@@ -9,7 +9,8 @@ from grammar.phrase import Phrase
 _OPENS = frozenset(
     ["wait", "sorry", "correction", "i mean", "i meant", "oops", "whoops", "scratch that", "meant", "mistake", "my bad"]
 )
-_OPENS_COUNT = frozenset(["actually", "make that", "make it", "rather"])  # only a count: "20 martinis, actually 24"
+#: only a count: "20 martinis, actually 24", "40 covers, call it 44"
+_OPENS_COUNT = frozenset(["call it", "say", "actually", "make that", "make it", "rather"])
 _MOST = 6  # corrections of one message; beyond that it is not a bar message, and each costs a search
 _COUNTS = frozenset(["count", "guests", "bare", "times"])
 _TIME = frozenset(["minutes", "min", "hours", "hour", "seconds", "secs", "sec"])

@@ -31,6 +31,7 @@ def loose_counts(scan: Scan) -> None:
     trays_of(scan)
     reckoned(scan)
     _kind_of_drink(scan)
+    _so_many_of_it(scan)
     ratio = bool(scan.kinds("ratio")) or scan.has("equal")
     laid = ratio and len(scan.kinds("bare")) == 1 and not scan.kinds("amount", "count", "guests", "times", "fold", "vessel")
     for i, p in enumerate(scan.items):
@@ -101,15 +102,32 @@ def reckoned(scan: Scan) -> None:
 
 
 def _kind_of_drink(scan: Scan) -> None:
-    """ "half a dozen rye cocktails: 60 rye ...": the name says of what kind the drinks counted are."""
+    """ "half a dozen rye cocktails: 60 rye ...", "80 vodka lime premix. 35 vodka ...": the names say what is counted."""
     for i in scan.kinds("bare"):
-        named, drinks = scan.at(i + 1), scan.at(i + 2)
-        if named is None or drinks is None or named.kind not in ("name", "context") or not drinks.is_cue("serve_word"):
+        end = i + 1
+        while scan.kind_at(end) in ("name", "context"):
+            end += 1
+        closed, later = scan.at(end), {q.name for q in scan.items[end + 1 :] if q.kind in ("name", "context")}
+        if closed is None or end == i + 1 or scan.items[i].value <= 1 or scan.kind_at(i - 1) in ("bare", "amount"):
             continue
-        again = any(q.name == named.name for q in scan.items[i + 3 :] if q.kind in ("name", "context"))
-        if again and drinks.text.endswith("s") and scan.items[i].value > 1 and scan.kind_at(i - 1) not in ("bare", "amount"):
+        drinks = closed.is_cue("serve_word") and closed.text.endswith("s")
+        mixes = closed.is_cue("scale") and "mix" in closed.text
+        if (drinks or mixes) and all(scan.items[k].name in later for k in range(i + 1, end)):
             scan.items[i].kind = "count"
-            scan.use(i + 1, i + 2)
+            scan.use(*range(i + 1, end + 1))
+
+
+def _so_many_of_it(scan: Scan) -> None:
+    """ "a pitcher is 750 ml red wine 150 brandy. need 7 pitchers": what one vessel holds, and how many of them."""
+    held = [i for i in scan.kinds("vessel") if scan.items[i].size is None]
+    if len(held) != 2:
+        return
+    one, many = (scan.items[i] for i in held)
+    alike = many.name.removesuffix("s") == one.name.removesuffix("s")
+    between = any(scan.kind_at(k) in ("name", "context") for k in range(held[0] + 1, held[1]))
+    if alike and between and many.amounts and many.amounts[0] > 1 and (not one.amounts or one.amounts[0] == 1):
+        many.kind, many.value = "times", many.amounts[0]
+        scan.use(held[0], *[k for k in (held[0] + 1,) if scan.kind_at(k) in ("cue:equals", "cue:for")])
 
 
 def _bracketed(scan: Scan, i: int) -> bool:

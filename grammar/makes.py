@@ -136,7 +136,8 @@ def claim_yield(scan: Scan) -> Yield:
 def _bare_count(scan: Scan, i: int, guests: float | None) -> str:
     """Whether a bare number counts serves ("for 20", "12 stirred martinis", "two each for guests"); marks it if so."""
     p = scan.items[i]
-    if p.value > 1e12 or p.value != int(p.value):
+    half = guests is not None and scan.kind_at(i + 1) == "cue:each" and p.value < 10 and 2 * p.value == int(2 * p.value)
+    if p.value > 1e12 or (p.value != int(p.value) and not half):
         return ""
     follows, before = scan.kind_at(i + 1), scan.kind_at(i - 1)
     if "doz" in p.text and follows in ("", "sep") and before in ("", "sep", "drink"):

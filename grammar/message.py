@@ -196,6 +196,9 @@ def _chatter(scan: Scan) -> Trouble:
     ):
         typed = " ".join(scan.items[i].text for i in prose)
         return Trouble("no_spec", (scan.items[prose[0]].start, scan.items[prose[-1]].end), found=typed)
+    titled = _counted_words(scan)
+    if titled:
+        return Trouble("no_spec", (0, len(scan.text)), found=titled)
     if any(p.is_cue("scale", "serve_word", "recipe_word") for p in words) and not prose:
         return Trouble("no_spec", (0, len(scan.text)))
     if names and not numbers and not prose:
@@ -203,6 +206,20 @@ def _chatter(scan: Scan) -> Trouble:
         code = "no_spec" if scan.kinds("drink") and not scan.kinds("name", "context") else "no_amounts"
         return Trouble(code, (scan.items[names[0]].start, scan.items[names[-1]].end), found=typed, facts={"names": typed})
     return Trouble("not_ours", (0, len(scan.text)), found=scan.text.strip())
+
+
+def _counted_words(scan: Scan) -> str:
+    """ "30 copper finches for the terrace by 6": what is counted at the start, when it may be a drink; else nothing."""
+    i = 1 if scan.kind_at(0) == "cue:want" else 0
+    end = i + 1
+    while scan.kind_at(end) == "unknown" and end <= i + 3:
+        end += 1
+    many = scan.at(i)
+    counts = many is not None and many.kind == "bare" and 2 <= many.value <= 500 and many.value != 86
+    ends = scan.kind_at(end) in ("", "sep") or scan.kind_at(end).startswith("cue:")
+    if not counts or end == i + 1 or not ends or len(scan) > 8 or not scan.items[end - 1].text.endswith("s"):
+        return ""
+    return scan.text[scan.items[i + 1].start : scan.items[end - 1].end]
 
 
 def _placed(trouble: Trouble, cleaned: Cleaned, typed: str) -> Trouble:

@@ -14,6 +14,7 @@ from grammar.poured_bottles import bottles_named, bottles_poured
 from grammar.pours import counted_pours, poured_in, water_is_in
 from grammar.scan import SERVE_LIMIT_ML, Scan, Unclear, rough_ml
 from grammar.sized import sized
+from grammar.titled import a_drink, counted_title, volume_of_title
 from grammar.used_up import bottles_at_hand
 from grammar.words_slang import LATER
 
@@ -43,7 +44,7 @@ def regroup(scan: Scan) -> None:
             continue
         if p.kind == "bare":
             bottles_poured(scan, i, p)
-            _counted_title(scan, i, p)
+            counted_title(scan, i, p)
             counted_pours(scan, i, p)
         elif p.kind == "unknown" and p.text in ("once", "after"):
             water_is_in(scan, i)
@@ -55,6 +56,7 @@ def regroup(scan: Scan) -> None:
             raise Unclear("unclear_number", [p, scan.items[i + 2]], f"{p.text} {scan.items[i + 1].text} {scan.items[i + 2].text}")
         elif p.kind == "amount":
             _glassware(scan, i)
+            volume_of_title(scan, i, p)
             _dashes_of(scan, i, p)
         elif p.is_cue("water"):
             _of_which(scan, i)
@@ -64,7 +66,7 @@ def regroup(scan: Scan) -> None:
             _flavoured(scan, i, p)
             _topped_with_so_much(scan, i)
         elif p.kind == "drink":
-            _a_drink(scan, i, p)
+            a_drink(scan, i, p)
         elif p.kind == "cue" and p.text == "double":
             _a_double(scan, i)
         elif p.kind == "cue" and p.text in _SO_MUCH:
@@ -211,40 +213,6 @@ def _flavoured(scan: Scan, i: int, p: Phrase) -> None:
     elif p.name in LIQUEURS and q is not None and q.name == "liqueur" and scan.text[p.end : q.start] == " ":
         q.kind = "filler"  # "1 oz cassis liqueur": what it is, said again
         scan.use(i + 1)
-
-
-def _a_drink(scan: Scan, i: int, p: Phrase) -> None:
-    """ "90 ml a spritz", "50 ml in a mojito": the drink's name says that the amount is of each."""
-    q = scan.at(i - 2 if scan.kind_at(i - 1) == "cue:in" else i - 1)
-    one = scan.text[: p.start].rstrip().rsplit(" ", 1)[-1] in ("a", "an", "every", "each")
-    if one and q is not None and q.kind == "amount" and 0.0 < (rough_ml(q.value, q.unit) or 0.0) < SERVE_LIMIT_ML:
-        p.kind, p.name = "cue", "each"
-        scan.cue_names.add("each")
-
-
-def _counted_title(scan: Scan, i: int, p: Phrase) -> None:
-    """ "want 35 bobby burns at 100 ml: 2 scotch ...": so many of a drink we have no name for."""
-    if not 1 < p.value <= 1e6 or p.value != int(p.value) or p.kind != "bare":
-        return
-    start = i + 2 if scan.kind_at(i + 1) == "cue:scale" else i + 1  # "20 batched zorbas"
-    if scan.kind_at(start) != "unknown":
-        return
-    end = start
-    while scan.kind_at(end + 1) == "unknown":
-        end += 1
-    last, closed = scan.items[end], scan.at(end + 1)
-    if not last.text.endswith("s") or last.text.endswith("ss") or closed is None or end - start > 2:
-        return
-    wanted = scan.kind_at(i - 1) in ("cue:want", "cue:make_it", "cue:scale", "cue:bigger", "cue:for", "cue:in")
-    sized = closed.is_cue("at") and scan.kind_at(end + 2) == "amount" and scan.kind_at(i - 1) in ("", "sep")
-    listed = closed.kind == "sep" or closed.is_cue("at", "with", "each")
-    rest = scan.items[end + 1 :]
-    spec = sum(q.kind in _NAMED for q in rest) >= 2 and any(q.kind in ("amount", "bare", "ratio") for q in rest)
-    heads = i == 0 and closed.kind in ("sep", "ratio") and not scan.kinds("count", "times", "fold", "guests", "vessel")
-    if spec and ((wanted and listed) or sized or heads):
-        first = scan.items[start]
-        p.kind, p.name = "count", scan.text[first.start : last.end]
-        scan.use(*range(i + 1, end + 1))
 
 
 def left_free(scan: Scan) -> int | None:

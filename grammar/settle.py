@@ -103,7 +103,7 @@ def settle(out: list[Tok]) -> None:
             tok.type == "NUM"
             and tok.value == 1.75
             and before is not None
-            and before.type == "A"
+            and (before.type == "A" or before.value == "(")
             and (after is None or after.type in ("SEP", "CUE"))
         ):
             tok.value = 1750.0  # "out of a 1.75": litres

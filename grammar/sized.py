@@ -22,6 +22,8 @@ def sized(scan: Scan) -> None:
             continue
         if p.kind in ("bare", "count"):
             _counted(scan, i, p)
+        elif p.kind == "vessel" and p.size is None and p.amounts and p.amounts[0] > 1:
+            _size_said_later(scan, i, p)
         elif p.kind == "times":
             _times_so_much(scan, i, p)
             _times_a_bottle(scan, i, p)
@@ -29,6 +31,20 @@ def sized(scan: Scan) -> None:
             _plural(scan, i)
         elif p.is_cue("water") or (p.kind == "name" and _tops(scan, i)):
             _filled_to(scan, i)
+
+
+def _size_said_later(scan: Scan, i: int, p: Phrase) -> None:
+    """ "3 bottles of martinez, 70 cl each", "48 little bottles, 100 ml finished each": each bottle's size, further on."""
+    j = i + 1
+    while j <= i + 4 and scan.kind_at(j) in ("cue:of", "drink", "house", "sep", "unknown"):
+        j += 1
+    each = j + 2 if scan.kind_at(j + 1) == "cue:final" else j + 1
+    size = scan.at(j)
+    if size is None or scan.kind_at(j) != "amount" or scan.kind_at(each) != "cue:each" or j == i + 1:
+        return
+    if _LEAST_ML <= _ml(size) <= _LARGEST_ML and scan.kind_at(each + 1) in ("", "sep", "ratio", "cue:of", "cue:with"):
+        p.size = (size.value, size.unit)
+        scan.use(*range(j, each + 1))
 
 
 def _ml(p: Phrase | None) -> float:

@@ -24,15 +24,20 @@ ALL_OF_IT = re.compile(
 def is_used_up(scan: Scan) -> bool:
     """Whether all of something is to go into a spec that names it again."""
     names = [scan.items[i].name for i in scan.kinds(*_NAMED)]
-    return len(names) > len(set(names)) > 1 and not scan.has("bottles", "enough") and ALL_OF_IT.search(scan.text) is not None
+    spec = len(set(names)) > 1 and (len(names) > len(set(names)) or (scan.kinds("fold") and scan.kinds("ratio")))
+    return bool(spec) and not scan.has("bottles", "enough") and ALL_OF_IT.search(scan.text) is not None
 
 
 def bottles_at_hand(scan: Scan) -> None:
     """ "2 bottles gin (700)", "1 bottle (750) tequila", "one 1 L of vodka": the amount of a name that the spec says again."""
-    for i in scan.kinds("vessel", "bare"):
+    for i in scan.kinds("vessel", "bare", "fold"):
         p = scan.items[i]
         if p.kind == "bare":
             _one_of(scan, i, p)
+        elif p.kind == "fold":
+            _so_many(scan, i, p)
+        elif p.size is not None:
+            _size_again(scan, i, p)
         elif p.amounts and p.size is None and 1 <= p.amounts[0] <= MOST_BOTTLES and p.amounts[0] == int(p.amounts[0]):
             _sized_in_brackets(scan, i, p)
 
@@ -46,6 +51,10 @@ def _sized_in_brackets(scan: Scan, i: int, p: Phrase) -> None:
         return
     if opens == i + 1:
         named = opens + 4 if scan.kind_at(opens + 3) == "cue:of" else opens + 3
+    if scan.kind_at(i - 1) in _NAMED and scan.kind_at(named) in ("", "sep", "cue:and") and _others_measured(scan, i):
+        scan.use(opens, opens + 1, opens + 2)
+        p.kind, p.name, p.value, p.unit = "amount", "whole", p.amounts[0] * size_ml, "ml"  # "white rum 1 bottle (700)"
+        return
     if scan.kind_at(named) not in _NAMED or not _said_again(scan, named):
         return
     scan.use(opens, opens + 1, opens + 2)
@@ -54,6 +63,49 @@ def _sized_in_brackets(scan: Scan, i: int, p: Phrase) -> None:
         last = opens + 2
         scan.items[i], scan.items[last] = scan.items[last], p
         scan.used[i], scan.used[last] = True, False
+
+
+def _others_measured(scan: Scan, i: int) -> bool:
+    """Whether every other name has an amount or a bottle behind it too, so that the bottle at i is one of a list."""
+    named = [k for k in scan.kinds(*_NAMED) if k != i - 1 and scan.kind_at(k + 1) != "drink"]
+    return bool(named) and all(scan.kind_at(k + 1) in ("amount", "vessel") for k in named)
+
+
+def _so_many(scan: Scan, i: int, p: Phrase) -> None:
+    """ "3 x 700 gin, use all of it: 60 gin 12 dry vermouth": the amount of a name that the spec, or its ratio, is about."""
+    size = scan.at(i + 1)
+    named = i + 3 if scan.kind_at(i + 2) == "cue:of" else i + 2
+    bottle = size is not None and size.kind in ("amount", "bare") and (rough_ml(size.value, size.unit) or 0.0) in BOTTLE_SIZES_ML
+    if size is None or not bottle or scan.kind_at(named) not in _NAMED or not 1 < p.value <= MOST_BOTTLES:
+        return
+    if ALL_OF_IT.search(scan.text) is None or not (_said_again(scan, named) or _opens_ratio(scan, named)):
+        return
+    size.kind, size.name, size.value, size.unit = "amount", "whole", p.value * size.value, size.unit or "ml"
+    scan.use(i)
+
+
+def _opens_ratio(scan: Scan, named: int) -> bool:
+    """ "2 x 70 cl gin to use up, 5:1 with dry vermouth": the ratio's first part is the gin's. Puts its name there."""
+    ratios = scan.kinds("ratio")
+    if len(ratios) != 1 or ratios[0] < named:
+        return False
+    end = next((k for k in range(ratios[0], len(scan)) if scan.kind_at(k) == "sep"), len(scan))
+    after = [k for k in range(ratios[0], end) if scan.kind_at(k) in _NAMED]
+    if not after or len(scan.items[ratios[0]].values) != len(after) + 1:
+        return False
+    scan.items.insert(ratios[0] + 1, scan.items[named].copy())
+    scan.used.insert(ratios[0] + 1, False)
+    return True
+
+
+def _size_again(scan: Scan, i: int, p: Phrase) -> None:
+    """ "a handle of vodka (1.75)": the size in brackets behind the name says nothing new."""
+    named = i + 2 if scan.kind_at(i + 1) == "cue:of" else i + 1
+    opens = named + 1
+    if p.size is None or scan.kind_at(named) not in _NAMED or scan.kind_at(opens) != "sep":
+        return
+    if _bracketed_ml(scan, opens) == rough_ml(*p.size):
+        scan.use(opens, opens + 1, opens + 2)
 
 
 def _bracketed_ml(scan: Scan, opens: int) -> float | None:

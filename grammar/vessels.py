@@ -50,7 +50,7 @@ def join_vessels(scan: Scan) -> None:
             scan.use(i - 1)
         said = scan.at(i + 2)
         bracket = after is not None and after.kind == "sep" and after.name == "("
-        again = rough_ml(said.value, said.unit) if bracket and said is not None and said.kind == "amount" else None
+        again = rough_ml(said.value, said.unit) if bracket and said is not None and said.kind in ("amount", "bare") else None
         if v.size is not None and again is not None and again == rough_ml(*v.size):
             scan.use(i + 1, i + 2)  # "a fifth (750 ml)"
         if v.size is None and v.amounts and v.amounts[0] > 1:

@@ -33,7 +33,7 @@ CUES: dict[str, str] = {
         "|filled up with|fill the rest with|topped up to|top up to|make up to|made up to|up to|fill with|rest is|rest of it"
     ),
     "top": (
-        "top|topped|top with|topped with|top off|top up|splash|splash of|float|floated|spritz of|topper|to top"
+        "top|topped|top with|topped with|top off|top up|splash|splash of|float|floated|spritz of|to top"
     ),
     "none": (
         "no|without|zero water|w/o|w o|hold the|skip the|leave out the|leave out|minus the|none|no more|not"

@@ -131,20 +131,21 @@ _FAR_TOO_MUCH = 1.5  # times what a bottle holds; up to there the reply says tha
 
 def too_many(scan: Scan, recipe: Recipe, makes: Yield) -> None:
     """Serves that cannot all be meant for the bottle named are asked about. Raises Unclear conflict_total."""
-    if makes.as_many or makes.serves is None or makes.vessel_ml is None:
+    serves = makes.serves if makes.serves is not None or makes.guests is None else makes.guests * (makes.each or 1.0)
+    if makes.as_many or serves is None or makes.vessel_ml is None:
         return
     if recipe.base_serves is not None or scan.has("fit") or "?" in scan.text:
         return
     held = makes.vessel_ml * (makes.vessels or 1.0)
     measured = [p.measure for p in recipe.parts if p.measure is not None]
     if makes.serve is None and measured and all(m.unit in ("part", "") for m in measured):
-        each = held / makes.serves
+        each = held / serves
         if each < _LEAST_POUR_ML:
-            raise Unclear("conflict_total", [], f"{makes.serves:g} serves in {held:.0f} ml is {each:.0f} ml each")
+            raise Unclear("conflict_total", [], f"{serves:g} serves in {held:.0f} ml is {each:.0f} ml each")
         return
     serve = sum(rough_ml(m.value, m.unit) or 0.0 for m in measured)
-    if 0.0 < serve < SERVE_LIMIT_ML and serve * makes.serves > _FAR_TOO_MUCH * held:
-        found = f"{makes.serves:g} x {serve:.0f} ml is {serve * makes.serves:.0f} ml, not {held:.0f} ml"
+    if 0.0 < serve < SERVE_LIMIT_ML and serve * serves > _FAR_TOO_MUCH * held:
+        found = f"{serves:g} x {serve:.0f} ml is {serve * serves:.0f} ml, not {held:.0f} ml"
         raise Unclear("conflict_total", [], found)
 
 
