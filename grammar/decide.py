@@ -20,6 +20,7 @@ from grammar.frames.dilution_told import is_told
 from grammar.frames.freezer import asked_below, water_that_pours
 from grammar.frames.label import PURE_ALCOHOL
 from grammar.frames.limited import limit
+from grammar.frames.nameless import in_ratio, watered
 from grammar.frames.refilled import is_refilled
 from grammar.frames.syrup import SYRUPS
 from grammar.ratio import equal_drink
@@ -185,6 +186,8 @@ def _kind(scan: Scan, spec: bool) -> str:
         return "batch"
     if is_refilled(scan):
         return "cut"
+    if in_ratio(scan) or watered(scan) is not None:
+        return "strength"
     if is_claimed(scan) or is_mixed_in(scan) or is_told(scan):
         return "dilution"
     if (spec or len(percents) > 1) and strength_claimed(scan):

@@ -10,6 +10,7 @@ from grammar.decide_wants import (
     strong_lot,
     wants_weaker,
 )
+from grammar.ingredients_strong import SPIRITS
 from grammar.request import Measure
 from grammar.scan import Scan, bottled
 from grammar.water import watered_by
@@ -146,6 +147,8 @@ def to_bare(scan: Scan, names: list[int]) -> bool:
         sizes = [] if down and figures[0] == len(scan) - 1 else sizes  # "700 ml navy gin down to 45"
     others = sizes + scan.kinds("percent", "proof", "ratio", "count", "guests", "fold", "times", "drink", "unknown")
     if len(figures) != 1 or len(names) != 1 or others or scan.has("each", "freezer"):
+        return False
+    if scan.items[names[0]].name not in SPIRITS:
         return False
     opened = scan.items[0].is_cue("cut") or bool(scan.kinds("amount", "vessel"))
     if not opened or scan.has("water", "dilution"):

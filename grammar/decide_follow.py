@@ -3,6 +3,7 @@
 import re
 
 from grammar.decide_wants import at_to
+from grammar.frames.dilution_told import stands_alone
 from grammar.scan import Scan, rough_ml
 
 _ASKING = (
@@ -92,6 +93,8 @@ def may_stand_alone(scan: Scan) -> bool:
     lead = scan.items[0] if scan.items else None
     if at_to(scan) and scan.kinds("amount", "vessel") and scan.kinds("name"):
         return True  # "vodka 1 L at 50 to 40"
+    if stands_alone(scan):
+        return True  # "1500 undiluted, should be 20% water, only put 100 in so far"
     if _VOLUME_OF_IT.search(scan.text) or one_amount_changed(scan):
         return False
     if _OF_THEM.search(scan.text):

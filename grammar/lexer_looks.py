@@ -84,3 +84,9 @@ def of_bottle(out: list[Tok], i: int) -> bool:
     """Whether "a fifth of 101 proof" stands at i: the bottle, no share."""
     strong = i + 3 < len(out) and out[i + 1].value == "of" and out[i + 2].type == "NUM" and out[i + 3].type in ("PCT", "PROOF")
     return strong and out[i].text in ("fifth", "handle")
+
+
+def sized(out: list[Tok], i: int) -> bool:
+    """Whether the "x" at i stands between a count and the size of each: "18 drinks x 100 ml"."""
+    counted = i > 1 and out[i - 1].type in ("COUNT", "DRINK") and out[i - 2].type == "NUM"
+    return counted and i + 2 < len(out) and out[i + 1].type == "NUM" and out[i + 2].type == "UNIT"

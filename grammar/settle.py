@@ -3,7 +3,7 @@
 The last step of lexing. Changes terminals in place; nothing here knows what a phrase is.
 """
 
-from grammar.lexer_looks import of_bottle, volume_said, whole_said
+from grammar.lexer_looks import of_bottle, sized, volume_said, whole_said
 from grammar.pieces import Tok
 from grammar.scan import LEAST_BOTTLE_ML
 from grammar.words_measures import FRACTION_WORDS
@@ -32,7 +32,7 @@ def settle(out: list[Tok]) -> None:
                 own = tok.spaced and (not after.spaced or (name_first and last) or listed)
                 tok.type = "TIMES" if own else "FOLD"
             else:
-                tok.type = "TIMES" if right else "FOLD" if left else "FILL"
+                tok.type = "FILL" if sized(out, i) else "TIMES" if right else "FOLD" if left else "FILL"
         elif tok.value == "proof_word" and after is not None and right and not left and _ends(out, i + 2):
             out[i : i + 2] = [after, Tok("PROOF", "proof", "proof", after.end_pos, after.end_pos)]  # "proof 120 to proof 90"
         elif tok.type == "DASH" and left and right and _set_off(out, i):

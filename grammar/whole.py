@@ -36,7 +36,7 @@ def is_whole(request: Request, last: str) -> bool:
         case Bottles():
             return _spec(request.recipe, 1) and _made(request.makes)
         case Cut(lots=lots):
-            measured = bool(lots) and all(lot.abv is not None for lot in lots) and lots[0].measure is not None
+            measured = bool(lots) and all(lot.abv is not None or lot.name for lot in lots) and lots[0].measure is not None
             return measured and (request.target is not None or request.water is not None)
         case Convert():
             return bool(request.items) and bool(request.to)

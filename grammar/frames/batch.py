@@ -4,6 +4,7 @@ import re
 from dataclasses import replace
 
 from grammar.frames.freezer import temperature_said
+from grammar.frames.nameless import take_in_ratio, take_watered
 from grammar.frames.spec import read_spec
 from grammar.loads import measured_twice
 from grammar.request import Batch, Lot, Measure, Part, Recipe, Strength, Water, Yield
@@ -78,7 +79,10 @@ def read_strength(scan: Scan) -> Strength:
         scan.use(*[i for i, p in enumerate(scan.items) if p.start == claim.start(1)])
     at_c = temperature_said(scan)
     measured_twice(scan)
-    lots = nameless_lots(scan)
+    recipe = take_watered(scan)
+    if recipe is not None:
+        return Strength(recipe, at_c=at_c)
+    lots = nameless_lots(scan) or take_in_ratio(scan)
     if len(lots) > 1 and scan.has("or"):
         raise Unclear("two_readings", [scan.items[i] for i in scan.cues("or")], "one or the other, or both mixed")
     if lots:

@@ -232,7 +232,7 @@ def _roles(groups: list[Group], water: Measure | None) -> tuple[float | None, Me
     rest = list(groups)
     strong = [g for g in rest if g.strength is not None]
     led = [g for g in rest if g.lead == "to" and g.strength is not None]
-    if water is not None and len(strong) == 1:
+    if water is not None and len(strong) == 1 and strong[0].measure is not None:
         led = []  # "250 ml water into a 750 of 50 %"
     wanted = [g for g in rest if g.lead in ("want", "for") and g.strength is not None]
     chosen: Group | None = None

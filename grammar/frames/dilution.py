@@ -3,7 +3,7 @@
 import re
 
 from grammar.frames.dilution_figures import before_and_after, bottled_drink, first_amount, serves_of, volumes_of, water_of
-from grammar.frames.dilution_told import in_so_far, is_told, of_one, read_told, total_water, water_alone
+from grammar.frames.dilution_told import as_filled, in_so_far, is_told, of_one, read_told, total_water, water_alone
 from grammar.frames.spec import numbers_read, read_spec
 from grammar.request import Batch, Convert, Dilution, Measure
 from grammar.scan import Scan, Unclear, measure, rough_ml
@@ -23,6 +23,7 @@ _IN_OUT = re.compile(
 )
 _CAME_OUT = re.compile(r"\b(?:came|comes|come|ended|ends|pours|poured) (?:out|up)\b")
 _IS_WATER = re.compile(r"\d ?(?:ml|cl|l|oz)? (?:of (?:it|that|which|this) )?(?:is|was|being) (?:just )?water\b")
+_INSIDE = re.compile(r"\balready in\b|\b(?:incl|inc|including|includes|counting) (?:the |its )?\d+(?:\.\d+)? ?(?:%|pct|percent) ")
 _STIRRED_OUT = re.compile(r"\d(?: ?(?:ml|cl|oz))? (?:after|once|when|out)\b")
 _OF_THAT = re.compile(
     r"\bof (?:that|it|which|this) (?:(?:is|has to be|must be|should be|to be|being|will be|needs to be) )?(?:just )?water\b"
@@ -89,7 +90,7 @@ def read_dilution(scan: Scan) -> Dilution | Batch | Convert:
         wet = next((i for i in parts if scan.kind_at(i + 1) == "cue:water"), parts[0])
         dry = next(i for i in parts if i != wet)
         scan.use(*parts)
-        volume, finished = volumes_of(scan)
+        volume, finished = as_filled(scan, *volumes_of(scan))
         return Dilution(volume, scan.items[wet].value / scan.items[dry].value, False, None, serves_of(scan), finished, technique)
     grown = [i for i in scan.kinds("amount") if scan.items[i].unit != "part"]
     grows = bool(technique) or _CAME_OUT.search(scan.text) is not None
@@ -124,7 +125,7 @@ def read_dilution(scan: Scan) -> Dilution | Batch | Convert:
         return Dilution(volume, None, of_finished, None, serves, finished, technique)
     of_that = _OF_THAT.search(scan.text)
     of_finished = of_finished or of_that is not None or OF_VOLUME.search(scan.text) is not None
-    inside = of_that or OF_VOLUME.search(scan.text) or re.search(r"\balready in\b", scan.text)
+    inside = of_that or OF_VOLUME.search(scan.text) or _INSIDE.search(scan.text)
     if share is not None and inside and finished is None and water is None:
         volume, finished = None, volume  # "2.4 L with 20% water already in"
     inside = OF_WHOLE.search(scan.text) or _IS_WATER.search(scan.text)

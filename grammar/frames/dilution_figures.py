@@ -41,9 +41,23 @@ _BEFORE_AFTER = re.compile(
 )
 
 
+#: the same told of the ice: "i stir 85 to 110", "shaken from 90 ml to 125 ml"
+_GROWS = re.compile(
+    r"\b(?:stir|stirs|stirred|stirring|shake|shakes|shaken|shaking)(?: it| them)?(?: from)? (\d+(?:\.\d+)?) ?(ml|cl|oz)?"
+    r" (?:up )?(?:to|into) (?:about )?(\d+(?:\.\d+)?) ?(ml|cl|oz)?\b"
+)
+
+
+def grown(scan: Scan) -> re.Match[str] | None:
+    """Where two figures of a drink are told, before and after the ice."""
+    if not scan.kinds("amount", "bare"):
+        return None
+    return _BEFORE_AFTER.search(scan.text) or _GROWS.search(scan.text)
+
+
 def before_and_after(scan: Scan) -> Dilution | None:
     """ "90 in, 118 out", "20 serves 90 ml before water, 110 after": the water is what was gained. Marks the figures."""
-    said = _BEFORE_AFTER.search(scan.text) if scan.kinds("amount", "bare") else None
+    said = grown(scan)
     if said is None or scan.kinds("name", "ratio", "house", "percent", "proof"):
         return None
     unit = said[2] or said[4] or "ml"

@@ -5,7 +5,7 @@ Each reads the words around its figures, for a figure alone says nothing here. M
 
 import re
 
-from grammar.frames.dilution_figures import serves_of, volumes_of
+from grammar.frames.dilution_figures import grown, serves_of, volumes_of
 from grammar.frames.spec import numbers_read
 from grammar.request import Convert, Dilution, Measure
 from grammar.scan import SERVE_LIMIT_ML, Scan, Unclear, rough_ml
@@ -24,7 +24,12 @@ _WATER_FIRST = (
     re.compile(rf"\b{_N} water (?:to|per|for every|for each|for) (?:every )?{_N} {_MIX}\b"),  # "0.25 water to 1 mix"
 )
 _MOST_PARTS = 20.0  # larger figures beside mix and water are amounts: common practice, no source
-_FILLED = re.compile(r"\b(?:fill|fills|filling|filled|full)\b|\bin(?:to)? (?:a|an|the|one|my|our) ")
+_FILLED = re.compile(
+    r"\b(?:fill|fills|filling|filled|full)\b"
+    r"|\bin(?:to)? (?:a|an|the|one|my|our) [^.?]*(?:bottle|btl|keg|jug|jar|flask|can|container)"
+    r"|\b(?:total|in all|altogether|finished|to make|makes)\b"
+)
+_OF_MIX = re.compile(rf"\b(?:of|on|to|into) {_MIX}\b|\d ?(?:ml|cl|l|oz) {_MIX}\b|{_MIX} (?:is|of|at) \d|\b(?:have|got)\b")
 _ROOM = re.compile(rf"\b(?:room|space|gap) (?:left )?(?:for|of) (?:another |a further |about |just )?{_N} ?(ml|cl|l|oz)?\b")
 _SO_FAR = re.compile(
     rf"\b(?:put|added|poured|got|have|used|chucked)(?: in)?(?: only| just| about)? {_N} ?(ml|cl|l|oz)?"
@@ -71,6 +76,11 @@ def is_told(scan: Scan) -> bool:
     return _mix_ratio(scan) is not None or (_ROOM.search(scan.text) is not None and scan.has("dilution", "percent_word"))
 
 
+def stands_alone(scan: Scan) -> bool:
+    """Whether it brings every figure it needs, so that it asks nothing of the message before."""
+    return is_told(scan) or _SO_FAR.search(scan.text) is not None or grown(scan) is not None
+
+
 def read_told(scan: Scan) -> Dilution | Convert | None:
     """ "3:1 mix to water, filling a 750", "560 of mix in, room for 140, what % if filled with water"; else None."""
     if not is_told(scan):
@@ -83,11 +93,12 @@ def read_told(scan: Scan) -> Dilution | Convert | None:
         share, (start, end) = ratio
         scan.use(*[i for i, p in enumerate(scan.items) if start <= p.start < end])
         serves = serves_of(scan)
-        volume, finished = volumes_of(scan)
-        if finished is None and volume is not None and _FILLED.search(scan.text):
-            volume, finished = None, volume
+        volume, finished = as_filled(scan, *volumes_of(scan))
         if volume is None and finished is None:
             raise Unclear("no_volume", [], "the mix")
+        if finished is None and volume is not None and _OF_MIX.search(scan.text) is None:
+            said = f"{volume.value:g} {volume.unit}"
+            raise Unclear("two_readings", [], f"{said} of mix or {said} with the water in")  # "3:1 mix to water, 2 L"
         numbers_read(scan)
         return Dilution(volume, share, False, None, serves, finished)
     room = _ROOM.search(scan.text)
@@ -123,6 +134,13 @@ def _melted(scan: Scan, melt: re.Match[str]) -> Dilution | Convert:
     if one is None:
         return Convert((water,), "oz" if unit in ("ml", "cl") else "ml")
     return Dilution(of_one(scan, one, serves), water=water, serves=serves)
+
+
+def as_filled(scan: Scan, volume: Measure | None, finished: Measure | None) -> tuple[Measure | None, Measure | None]:
+    """ "3 parts mix 1 part water in a 1 L bottle": the one volume said is what is filled, the water in it."""
+    if finished is None and volume is not None and _FILLED.search(scan.text):
+        return None, volume
+    return volume, finished
 
 
 def in_so_far(scan: Scan) -> Measure | None:
