@@ -236,8 +236,10 @@ def _bare_strength(scan: Scan, i: int) -> bool:
     if scan.kind_at(i - 1) == "cue:abv" and scan.kind_at(i - 2) in ("name", "context") and len(scan.kinds("bare", "amount")) > 1:
         return True  # "lime cordial abv 0"
     closed = scan.kind_at(i - 3) in _CLOSED and scan.kind_at(i + 1) in _CLOSED and 10 <= p.value <= 80
-    if closed and scan.kind_at(i - 1) in ("name", "context") and scan.kind_at(i - 2) in ("amount", "bare") and scan.has("abv"):
-        return True  # "abv 45 ml gin 43, 15 ml vermouth 18, 15 ml water"
+    sides = (scan.kind_at(i - 1), scan.kind_at(i - 2))
+    named = sides[0] in ("name", "context") and sides[1] in ("amount", "bare")
+    if closed and scan.has("abv") and (named or (sides[0] == "amount" and sides[1] in ("name", "context"))):
+        return True  # "abv 45 ml gin 43, 15 ml vermouth 18, 15 ml water", "gin 45 ml 43"
     alone = len(scan.kinds("bare")) == 1
     behind = scan.kind_at(i - 1) in ("name", "context") and scan.kind_at(i - 2) == "amount" and 10 <= p.value <= 80
     follows = scan.kind_at(i + 1) in ("", "sep", "cue:in", "cue:with", "cue:and", "cue:to")

@@ -42,7 +42,7 @@ class Scan:
         for before, p in zip(self.items, self.items[1:], strict=False):
             if p.kind == "cue" and p.name == "abv" and before.kind in ("percent", "proof"):
                 p.kind = "filler"  # "40 % abv" asks nothing
-            lifted = p.kind in ("percent", "proof") and before.is_cue("make_it") and before.text.endswith(" to")
+            lifted = p.kind in ("percent", "proof") and before.is_cue("make_it") and before.text.endswith((" to", "make"))
             if lifted and sum(q.kind in ("percent", "proof") for q in self.items) > 1:
                 before.name = "to"  # "500 ml of 60% and 1 L of 40%, take it to 37.5%"
             british = ("uk", "british", "england")

@@ -9,7 +9,7 @@ UNITS: dict[str, str] = {
     ),
     "cl": "cl|cls|centilitre|centilitres|centiliter|centiliters",
     "dl": "dl|decilitre|decilitres|deciliter|deciliters",
-    "l": "l|litre|litres|liter|liters|ltr|ltrs|lt|lts|litros|litro",
+    "l": "l|litr|litrs|litre|litres|liter|liters|ltr|ltrs|lt|lts|litros|litro",
     "oz": "oz|ozs|ounce|ounces|fl oz|floz|fl ozs|fluid ounce|fluid ounces|fluid oz|fl ounce|fl ounces|onz",
     "us_fl_oz": "us oz|us fl oz|us ounce|us ounces|us fluid ounce|us fluid ounces|american ounces",
     "imp_fl_oz": (
