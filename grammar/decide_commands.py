@@ -65,6 +65,8 @@ def command(scan: Scan, last: str) -> str:
         and not scan.kinds("name")
     ):
         return "house:forget"
+    if last and scan.has("forget") and scan.has("water", "dilution"):
+        return ""  # "scrap the water"
     if lead.is_cue("forget") and numbers == 0 and (scan.has("recipe_word") or not last):
         return "house:forget"
     overwritten = re.match(r"\s*(?:replace|overwrite)\s+.+\s+with\s+.*\d", text) and scan.kinds("name")

@@ -70,6 +70,7 @@ _VOLUME_OF_IT = re.compile(
 )
 
 
+_WHAT_IF = re.compile(r"\W*(?:and |so |but )?(?:what )?if (?:i|we|you) \w+ ")
 _OWNERS = ("amount", "bare", "percent", "proof", "cue:of", "cue:for", "count", "times", "fold")
 
 
@@ -99,7 +100,7 @@ def may_stand_alone(scan: Scan) -> bool:
         return False
     if _OF_THEM.search(scan.text):
         return False
-    if lead is None or halved(scan):
+    if lead is None or halved(scan) or (lead.is_cue("forget") and scan.has("water", "dilution")):
         return False
     if scan.has(*_CHANGE) or lead.is_cue("and", "with", "but", "none", "or") or _IN_PLACE.search(scan.text):
         return False
@@ -162,6 +163,7 @@ def follows(scan: Scan, spec: bool) -> bool:
             and not cue
             and names >= 1
             and amounts >= 1
+            and not _WHAT_IF.match(scan.text)
         ):
             return scan.has("bottles") or (
                 scan.has("how_many")

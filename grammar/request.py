@@ -251,6 +251,12 @@ class FollowUp:
     money: tuple[Money, ...] = ()
     margin: bool | None = None  # the one percent is a margin, or a pour cost; None when not said
     markup: float | None = None
+    tax: float | None = None
+    tax_in: bool | None = None
+    of_cost: bool = False  # the money is what it costs: "what if cost is 3.10"
+    of_finished: bool = False  # "of the final instead", with no figure
+    water_times: float | None = None  # "half the water"
+    wanted: bool = False  # the volume is what there shall be at the end: "i need 3 L of it"
     at: bool = False  # the figure that stands alone is led by "at": "at 1.5?"
     house: str = ""  # the house spec to make in the place of the last one
     country: str = ""  # whose standard drinks

@@ -271,8 +271,8 @@ def _is_share(out: list[Tok], i: int) -> bool:
         len(after) > 1
         and after[0].value == "of"
         and after[1].value == "water"
-        and not any(t.text in FRACTION_WORDS and t is not out[i] for t in out)
-    )  # "a fifth of water on top"
+        and not any((t.text in FRACTION_WORDS and t is not out[i]) or t.text == "the" for t in out)
+    )  # "a fifth of water on top"; "half of the water" is of what there is
     of_that = (
         i + 2 < len(out)
         and out[i + 1].value == "of"

@@ -56,7 +56,7 @@ _LEFT_OUT = re.compile(
     r"\b(?:leave|take|miss|cut) out (?:the |all |that )?(?:water|dilution)\b(?! *\d)"
     r"|\b(?:water|dilution) (?:out|off|away)\b(?! *\d)"
     r"|\b(?:do not|don't|dont|never) (?:dilute|add (?:any |the )?(?:water|dilution))\b"
-    r"|\b(?:drop|lose|skip|omit|scrap|ditch) (?:the |all |all the |that )?(?:water|dilution)\b(?! *\d| to| by| down)"
+    r"|\b(?:drop|lose|skip|omit|scrap|ditch|bin) (?:the |all |all the |that )?(?:water|dilution)\b(?! *\d| to| by| down)"
 )
 
 

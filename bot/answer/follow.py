@@ -8,7 +8,7 @@ from dataclasses import replace
 from bot.answer.follow_ask import asked, find, not_in_it, rough
 from bot.answer.follow_bottles import enough_of_one, one_pour, other_bottle, priced_or_poured
 from bot.answer.follow_figures import without_spec
-from bot.answer.follow_made import in_ratio, made, more, spare, times
+from bot.answer.follow_made import in_all, in_ratio, made, more, spare, times
 from bot.answer.follow_moves import moved
 from bot.answer.follow_strengths import sure_strengths
 from bot.answer.follow_was import put_right
@@ -62,6 +62,10 @@ def apply(change: FollowUp, last: Request, recipe: Recipe | None) -> Request:
     if change.counted not in ("", "serves", recipe.drink) and recipe.drink:
         raise Question("no_spec", change.counted, drink=change.counted)  # "30 negronis" after margaritas
     change, recipe = one_pour(change, last, recipe)
+    other = other_bottle(change, last, recipe)
+    if other is not None:
+        return other
+    change = in_all(change, last, recipe)
     if any(not a.unit for a in change.amounts):
         raise Question("unclear_number", found=f"{change.amounts[0].value:g}")
     if not _useful(change):
@@ -80,9 +84,6 @@ def apply(change: FollowUp, last: Request, recipe: Recipe | None) -> Request:
     if change.ask == "enough":
         return enough_of_one(change, recipe, last.makes if not isinstance(last, Convert) else Yield())
     priced_or_poured(change, last)
-    other = other_bottle(change, last, recipe)
-    if other is not None:
-        return other
     makes = last.makes if not isinstance(last, Convert) else Yield()
     makes = more(change, makes)
     recipe, makes = spare(change, *times(change, recipe, makes))
@@ -211,7 +212,7 @@ def _changed(change: FollowUp, recipe: Recipe, makes: Yield) -> Recipe:
             price=part.price or parts[i].price,
             size=part.size or parts[i].size,
         )
-    if change.water.how != "unsaid":
+    if change.water.how != "unsaid" or change.water_times is not None or change.of_finished:
         water = water_wanted(change, recipe, makes)
     elif len(change.percents) == 1 and not change.parts and change.ask in ("", "water"):
         water = Water("of_undiluted", change.percents[0])

@@ -21,6 +21,10 @@ _BOTTLE_ML = (180.0, 5000.0)  # what a bottle holds, in mL
 def fitted(change: FollowUp, last: Request) -> FollowUp:
     """The follow-up with a figure that stood alone made a strength, a share or an amount. Raises two_readings, unclear_number."""
     bare = _alone(change)
+    if isinstance(last, Cut) and len(change.percents) == 1 and change.water.how == "unsaid" and change.from_abv is None:
+        start = last.lots[0].abv if last.lots else None
+        if start is not None and change.percents[0] > start:
+            return replace(change, percents=(), from_abv=change.percents[0])  # "what if it's 60%": no water brings it there
     if bare is None:
         return change
     rest = replace(change, amounts=(), makes=replace(change.makes, serves=None))

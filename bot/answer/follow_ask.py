@@ -122,7 +122,7 @@ def _cost(change: FollowUp, last: Request, recipe: Recipe, makes: Yield) -> Cost
     price = change.money[0] if change.money else None
     base = last if isinstance(last, Cost) else Cost()
     share = change.percents[0] if change.percents else None
-    base = replace(base, recipe=recipe, makes=makes)
+    base = taxed(replace(base, recipe=recipe, makes=makes), change)
     if price is not None:
         return replace(base, price=price, pour_cost=None, margin=None, markup=None)
     if change.markup is not None:
@@ -130,6 +130,15 @@ def _cost(change: FollowUp, last: Request, recipe: Recipe, makes: Yield) -> Cost
     if share is not None:
         return with_share(base, share, change.margin)
     return base
+
+
+def taxed(cost: Cost, change: FollowUp) -> Cost:
+    """A cost with what the follow-up says of the tax."""
+    return replace(
+        cost,
+        tax=change.tax if change.tax is not None else cost.tax,
+        tax_in=change.tax_in if change.tax_in is not None else cost.tax_in,
+    )
 
 
 def with_share(cost: Cost, share: float, is_margin: bool | None) -> Cost:

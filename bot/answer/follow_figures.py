@@ -3,7 +3,8 @@
 from dataclasses import replace
 
 from bot.answer.follow_alone import fitted
-from bot.answer.follow_ask import rough, with_share
+from bot.answer.follow_ask import rough, taxed, with_share
+from bot.answer.follow_other import other_question, refuse_unused
 from bot.answer.notes import Question
 from bot.core import units
 from grammar.request import (
@@ -39,6 +40,10 @@ def without_spec(change: FollowUp, last: Request) -> Request:
         change = replace(change, amounts=(change.makes.volume,))  # "and a 700?"
     if change.makes.serve is not None and not change.amounts:
         change = replace(change, amounts=(change.makes.serve,), at=True)  # "and a 1.5 pour"
+    other = other_question(change, last)
+    if other is not None:
+        return other
+    refuse_unused(change, last)
     change = fitted(change, last)
     percents, amounts = change.percents, change.amounts
     bare = change.makes.serves
@@ -96,7 +101,7 @@ def without_spec(change: FollowUp, last: Request) -> Request:
             new_dilution = replace(
                 last,
                 share=share,
-                of_finished=water.how == "of_finished" or (water.how == "unsaid" and last.of_finished),
+                of_finished=water.how == "of_finished" or change.of_finished or (water.how == "unsaid" and last.of_finished),
             )
             if amounts:
                 new_dilution = replace(new_dilution, volume=amounts[0])
@@ -104,6 +109,9 @@ def without_spec(change: FollowUp, last: Request) -> Request:
                 new_dilution = replace(new_dilution, serves=bare)
             return new_dilution
         case Cost():
+            last = taxed(last, change)
+            if change.money and change.of_cost:
+                return replace(last, cost=change.money[0])
             if change.money:
                 return replace(last, price=change.money[0]) if last.cost is not None else replace(last, cost=change.money[0])
             if percents:
@@ -111,6 +119,8 @@ def without_spec(change: FollowUp, last: Request) -> Request:
                 return made if last.cost is not None else replace(made, price=last.price)
             if bare is not None and last.cost is not None:
                 return replace(last, price=Money(bare, last.cost.currency))
+            if change.tax is not None or change.tax_in is not None:
+                return last
         case Label():
             return replace(
                 last,

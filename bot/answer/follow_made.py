@@ -3,10 +3,10 @@
 import math
 from dataclasses import replace
 
-from bot.answer.follow_ask import rough
+from bot.answer.follow_ask import find, rough
 from bot.answer.follow_bottles import as_many_bottles
 from bot.answer.notes import Question
-from grammar.request import FollowUp, Measure, Recipe, Yield
+from grammar.request import Batch, FollowUp, Freezer, Measure, Recipe, Request, Strength, Yield
 
 _MOST_BOTTLES = 24.0  # a bare figure up to this may count bottles, where a bottle was filled: common practice, no source
 #: bottles that are called by their number alone; so many serves are rarely made after a few: common practice, no source
@@ -22,6 +22,31 @@ def more(change: FollowUp, makes: Yield) -> Yield:
     if serves <= 0:
         raise Question("out_of_range", found=f"{serves:g} serves")
     return replace(makes, serves=serves, guests=None, each=None)
+
+
+_LARGE_ML = 180.0  # no serve has so much of one ingredient, and four times what it had: common practice, no source
+
+
+def in_all(change: FollowUp, last: Request, recipe: Recipe) -> FollowUp:
+    """ "use 700 ml of gin" after 60 each is what there is of it. Raises Question two_readings beside more, and unclear_number
+    for an amount that is nobody's."""
+    loose = [a for a in change.amounts if a.unit not in ("", "count") and a != change.makes.volume]
+    if loose and change.ask not in ("bottles", "fit", "cost", "more", "limit", "count"):
+        raise Question("unclear_number", found=f"{loose[0].value:g} {loose[0].unit}")
+    if not isinstance(last, Batch | Strength | Freezer) or last.makes.serves is None or recipe.base_serves is not None:
+        return change
+    for part in change.parts:
+        i = find(part.name, recipe)
+        held = recipe.parts[i] if i is not None else None
+        new, old = rough(part.measure), rough(held.measure) if held is not None else None
+        if held is None or held.whole or not new or not old or new < _LARGE_ML or new < 4.0 * old or change.ask:
+            continue
+        if part.measure is not None and part.measure.unit in ("", "ml", "cl", "l", "oz"):
+            alone = len(change.parts) == 1 and change.makes == Yield() and not (change.moves or change.deltas or change.swap)
+            if alone:
+                return replace(change, ask="limit")
+            raise Question("two_readings", f"{part.measure.value:g} {part.measure.unit or 'ml'} {part.typed} in all or in each")
+    return change
 
 
 def times(change: FollowUp, recipe: Recipe, makes: Yield) -> tuple[Recipe, Yield]:

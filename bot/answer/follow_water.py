@@ -11,8 +11,15 @@ _MOST_SHARE = 50.0  # a larger bare figure is no share but an amount: common pra
 
 
 def water_wanted(change: FollowUp, recipe: Recipe, makes: Yield) -> Water:
-    """The water of the changed spec. Raises Question two_readings."""
+    """The water of the changed spec. Raises Question two_readings, unclear_number."""
     water = change.water
+    if change.water_times is not None or change.of_finished:
+        old = recipe.water
+        shared = old.how in ("of_undiluted", "of_finished")
+        if not shared and (change.of_finished or old.how not in ("amount", "part")):
+            raise Question("unclear_number", found="the water")
+        value = old.value * (change.water_times or 1.0)
+        return replace(old, value=value, how="of_finished" if change.of_finished else old.how)
     if change.water_way and recipe.water.how in ("of_undiluted", "of_finished", "none", "unsaid"):
         held = recipe.water.value if recipe.water.how.startswith("of_") else 0.0
         if (water.value - held) * change.water_way <= 0.0:

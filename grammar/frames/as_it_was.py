@@ -12,7 +12,7 @@ def take_as_it_was(scan: Scan) -> Measure | None:
     """ "25% water instead of 15", "22 instead of 12", "47 not 40": the figure that was before, marked with its words."""
     was: Measure | None = None
     for i in scan.kinds("bare", "percent"):
-        if scan.kind_at(i - 1) == "cue:none" and i >= 2:
+        if scan.kind_at(i - 1) == "cue:none" and (i >= 2 or len(scan.kinds("bare", "percent")) == 2):
             scan.use(i - 1, i)
             was = _figure(scan, i)
     for i in scan.cues("swap"):

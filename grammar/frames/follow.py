@@ -27,6 +27,7 @@ _BOTTLE_IT = re.compile(
     r"\W*(?:and |now |ok |please |pls )*bottle (?:it|them|this|that|these|the lot)(?: up)?(?: now| please| pls)?\W*"
 )
 _MEANT = re.compile(r"\b(?:meant|mean|should|supposed|typo|mistake|wrong)\b")
+_WANTED = re.compile(r"\b(?:i|we) (?:need|want)\b|\bat the end\b|\bend(?:ing)? up with\b|\b(?:finished|final|in total|all in)\b")
 _ASKED_OF = (
     "water", "dilution", "abv", "proof_word", "cost", "price", "bottles", "each", "serve_word", "freezer", "label", "fit",
     "standard_drinks", "allergens",
@@ -39,7 +40,7 @@ def read_follow(scan: Scan) -> FollowUp:
     for i in scan.kinds("house"):
         scan.use(i)
         out = replace(out, house=scan.items[i].name)
-    out = replace(out, country=country(scan))
+    out = replace(out, country=country(scan), wanted=_WANTED.search(scan.text) is not None)
     out = take_bottles_of_one(scan, out)
     join_vessels(scan)
     if _SOME.search(scan.text) and (scan.has("none", "swap", "water") or scan.kinds("name", "context", "percent")):

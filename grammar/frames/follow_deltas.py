@@ -64,8 +64,12 @@ def take_deltas(scan: Scan, out: FollowUp) -> FollowUp:
     out = _swap_some(scan, out)
     for w in scan.cues("water", "dilution"):
         times = _times(scan, w)
-        if times is not None:  # how much water that is, the last answer knows and this message does not
-            raise Unclear("unclear_number", scan.items[w - 1 : w + 1], f"{scan.items[w - 1].text} {scan.items[w].text}")
+        if times is not None:  # how much water that is, the last answer knows
+            if scan.items[w - 1].is_cue("bigger", "smaller"):  # "5% less water": of the water, or of all
+                raise Unclear("unclear_number", scan.items[w - 1 : w + 1], f"{scan.items[w - 1].text} {scan.items[w].text}")
+            scan.use(w)
+            scan.cue_names -= {"water", "dilution"}
+            out = replace(out, water_times=times)
     for i in scan.kinds("name", "context"):
         if scan.used[i]:
             continue

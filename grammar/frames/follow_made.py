@@ -3,6 +3,7 @@
 import re
 from dataclasses import replace
 
+from grammar.phrase import Phrase
 from grammar.request import FollowUp, Measure, Yield
 from grammar.scan import BOTTLE_SIZES_ML, LEAST_BOTTLE_ML, SERVE_LIMIT_ML, Scan, Unclear, measure, rough_ml
 
@@ -64,11 +65,13 @@ def take_made(scan: Scan, out: FollowUp) -> FollowUp:
         elif scan.kind_at(i + 1) in ("cue:each", "cue:serve_word") or scan.kind_at(i - 1) in (
             "cue:serve_word",
             "cue:each",
-        ) or (scan.kind_at(i - 1) == "cue:at" and scan.has("serve_word", "how_many") and ml < SERVE_LIMIT_ML):
+        ) or (scan.kind_at(i - 1) == "cue:at" and _counted(scan, makes) and ml < SERVE_LIMIT_ML) or (
+            scan.kind_at(i + 1) == "cue:final" and scan.kind_at(i + 2) in ("cue:each", "cue:serve_word")
+        ):
             makes = replace(makes, serve=measure(p), serve_is="finished" if scan.has("final") else "unsaid")
             if scan.has("how_many") and scan.kind_at(i - 1) == "cue:at":
                 out = replace(out, ask="count")
-            for j in (i + 1, i - 1):
+            for j in (i + 1, i - 1, i + 2):
                 if scan.kind_at(j) in ("cue:each", "cue:serve_word"):
                     scan.use(j)
         elif 40 <= ml < 250 and any(q.text in ("smaller", "bigger", "larger") for q in scan.items) and not out.parts:
@@ -83,6 +86,20 @@ def take_made(scan: Scan, out: FollowUp) -> FollowUp:
 
 _POUR = re.compile(r"\b(?:an?|the|per|each|with) \d+(?:\.\d+)?[ -]?(?:pour|serve|serving|measure|portion)$")
 _FILLED = re.compile(r"(?:^|\b)(?:an?|one|the|fill|filling|fills|filled|bottling|bottle of)$")
+
+
+def _counted(scan: Scan, makes: Yield) -> bool:
+    """Whether serves are counted or asked for, so that "at 90 ml" is the size of one: "make it 20 at 90 ml"."""
+    return scan.has("serve_word", "how_many") or makes.serves is not None or bool(scan.kinds("bare"))
+
+
+def _lasting(scan: Scan, p: Phrase) -> bool:
+    """Whether the figure counts nights or shifts that the batch is for."""
+    word = re.match(r"[ ]+(?:more |full |whole )?([a-z]+)", scan.text[p.end :])
+    return word is not None and word[1] in _LASTS
+
+
+_LASTS = frozenset(["nights", "days", "shifts", "services", "sittings", "weekends", "weeks", "parties", "events", "evenings"])
 
 
 def _is_bottle(scan: Scan, i: int) -> bool:
@@ -106,6 +123,15 @@ def take_bare(scan: Scan, out: FollowUp) -> FollowUp:
         )
     for i in scan.kinds("bare"):
         p = scan.items[i]
+        if _lasting(scan, p) and out.times is None and out.makes.serves is None and p.value <= 14:
+            scan.use(i)
+            out = replace(out, times=p.value)  # "enough for 2 nights"
+            continue
+        led = scan.kind_at(i - 1)
+        after = scan.at(i + 1)
+        counts = after is not None and after.kind in ("bare", "amount", "vessel")  # "got one 700 of gin"
+        if (led == "cue:stock" and not counts) or (led == "cue:bigger" and len(scan.kinds("bare")) == 1 and not more):
+            raise Unclear("unclear_number", [p], f"{scan.items[i - 1].text} {p.text}")  # "i have 2 already", "add 5"
         out = replace(out, at=out.at or scan.kind_at(i - 1) == "cue:at")
         scan.use(i)
         if (out.ask in ("fit", "bottles") and p.value >= 100) or _is_bottle(scan, i):

@@ -1,10 +1,15 @@
 """Money in a follow-up: what is charged, and the pour cost, margin or markup that is wanted."""
 
+import re
 from dataclasses import replace
 
+from grammar.frames.cost_shares import tax_of
 from grammar.request import FollowUp, Money
 from grammar.scan import Scan
 
+_OF_COST = re.compile(
+    r"\bcosts?(?: price)?(?: me| us)? (?:is|are|was|goes|went|now|of|at|up to|drops to|drops|comes to|rises to|\d)"
+)
 _MOST_TIMES = 20.0  # nobody sells at more times the cost: common practice, no source
 
 
@@ -21,6 +26,9 @@ def take_markup(scan: Scan, out: FollowUp) -> FollowUp:
 
 def take_money(scan: Scan, out: FollowUp) -> FollowUp:
     """Prices, and shares: of the price, of the water, a strength. Marks them."""
+    if scan.has("tax", "tax_in", "tax_out"):
+        tax, tax_in = tax_of(scan)
+        out = replace(out, tax=tax, tax_in=tax_in, ask=out.ask or "cost")
     money: list[Money] = []
     for i in scan.kinds("money"):
         scan.use(i)
@@ -35,4 +43,5 @@ def take_money(scan: Scan, out: FollowUp) -> FollowUp:
         scan.use(i)
         percents.append(scan.items[i].value)
     margin = None if len(percents) != 1 or not scan.has("margin", "pour_cost") else not scan.has("pour_cost")
+    out = replace(out, of_cost=bool(money) and _OF_COST.search(scan.text) is not None)
     return replace(out, margin=margin, money=tuple(money), percents=tuple(percents))

@@ -12,6 +12,7 @@ _TIPPED_IN = re.compile(
     r"\b(?:add|chuck|throw|tip|pour|put|stick|dump|bung|slosh|splash|stir|mix|drop|lob)(?:ing|s|ped|red)?(?: in| on| to it)?"
     r"(?: another| an extra| like| about)? $"
 )
+_OF_FINISHED = re.compile(r"^\W*(?:\w+ ){0,4}of (?:the )?(?:final|finished|total|whole)\b")
 _PASSED = ("sep", "unknown", "cue:to", "cue:at", "cue:make_it", "cue:but")
 _WAY = {"bigger": 1, "smaller": -1}
 
@@ -22,6 +23,10 @@ def take_water(scan: Scan, out: FollowUp) -> FollowUp:
     if way is not None:
         share, out = way[0], replace(out, water_way=way[1])
         return replace(out, water=Water("of_undiluted", share))
+    if not scan.kinds("percent", "amount", "bare") and _OF_FINISHED.search(scan.text) is not None:
+        scan.use_cues("final", "of", "water", "dilution")
+        scan.cue_names -= {"final", "water", "dilution"}
+        return replace(out, of_finished=True)  # "of the final instead"
     water = read_water(scan)
     return replace(out, water=water if water.how != "unsaid" else _figure(scan))
 
