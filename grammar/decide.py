@@ -11,6 +11,7 @@ from grammar.decide_convert import is_convert, strengths_listed
 from grammar.decide_cut import is_cut
 from grammar.decide_follow import changes, follows, only_follow_words
 from grammar.decide_kinds import is_bottles, is_syrup
+from grammar.decide_money import is_cost
 from grammar.decide_of_last import points_back
 from grammar.decide_wants import all_measured, strong_lot
 from grammar.frames.batch import strength_claimed
@@ -105,22 +106,7 @@ def _dilution_due(scan: Scan) -> bool:
     return bool(said) and not any(kind in figures for kind in near) and not _no_water(scan)
 
 
-def _money_cue(scan: Scan) -> bool:
-    """Whether cost or price is meant: "menu" is one only beside a figure."""
-    for i in scan.cues("cost", "price"):
-        beside = scan.kind_at(i - 1) in ("bare", "money") or scan.kind_at(i + 1) in ("bare", "money")
-        if scan.items[i].text != "menu" or beside:
-            return True
-    return False
-
-
 _IN_DEGREES = re.compile(r"\b(?:in|to|into|as) (?:deg(?:ree)?s? )?(?:c|f|celsius|fahrenheit|centigrade)\b")
-
-
-_AT_A_PRICE = re.compile(
-    r"(?:\bat|@) ?\d+(?:\.\d+)? (?:per|a|for|/) ?(?:500|700|750|1000|litre|liter|bottle|btl)\b"
-    r"|\d\.\d\d (?:per|a|/) ?1? ?(?:l|litre|liter)\b"
-)
 
 
 def _mixed_units(scan: Scan, batch: bool) -> None:
@@ -133,14 +119,6 @@ def _mixed_units(scan: Scan, batch: bool) -> None:
         scan.cue_names.discard("standard_drinks")
 
 
-#: "10 ml over on a 32/700 ml tequila, loss per week?", "from 20 to 24 a bottle": a bottle's price, and what is lost by it
-_LOSES_MONEY = re.compile(
-    r"\d ?/ ?(?:500|700|750|1000|70|75)(?: ?(?:ml|cl)| |s)\b.*\b(?:loss|losing|lose|lost|wast\w+)\b"
-    r"|\b(?:loss|losing|lose|lost|wast\w+)\b.*\d ?/ ?(?:500|700|750|1000|70|75)(?: ?(?:ml|cl)| |s)\b"
-    r"|\bfrom \d+(?:\.\d+)? to \d+(?:\.\d+)? (?:a|per|for a|the) (?:bottle|btl|litre|liter|700|750|1 ?l|70 ?cl)\b"
-)
-
-
 def _kind(scan: Scan, spec: bool) -> str:
     items = scan.items
     names = scan.kinds("name", "context", "house")
@@ -149,14 +127,7 @@ def _kind(scan: Scan, spec: bool) -> str:
     percents = scan.kinds("percent", "proof")
     counted = scan.kinds("count", "guests", "times", "fold")
     units = scan.kinds("unit")
-    if (
-        re.search(r"\d ?/ ?(?:l|litre|liter|kg)\b", scan.text)
-        or scan.has("pour_cost", "margin", "markup")
-        or scan.kinds("money")
-        or _AT_A_PRICE.search(scan.text) is not None
-        or _LOSES_MONEY.search(scan.text) is not None
-        or (_money_cue(scan) and (amounts or names or scan.kinds("ratio") or scan.has("what", "how_much")))
-    ) and not (scan.has("cost") and not scan.kinds("money") and not amounts and not names):
+    if is_cost(scan, names, amounts):
         return "cost"
     if strengths_listed(scan) or (
         scan.has("proof_word") and percents and not amounts and not names and not scan.kinds("vessel")
