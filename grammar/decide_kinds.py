@@ -3,6 +3,7 @@
 import re
 
 from grammar.decide_wants import batch_held, small_spec, to_fill
+from grammar.frames.bottle_sizes import plurals_of
 from grammar.frames.limited import anchors, batch_poured, pour_at_end, pours_asked
 from grammar.frames.syrup import SYRUPS, WEIGHTS
 from grammar.frames.syrup_ratios import in_place_of
@@ -77,6 +78,8 @@ def is_bottles(scan: Scan, spec: bool, amounts: list[int], counted: list[int]) -
     several = len({items[i].name for i in scan.kinds("name", "context")}) > 1
     if any(scan.kind_at(i + 1) == "unit" for i in scan.cues("how_many")) and not spec and not counted and not bottle_noun:
         return False  # "a pint holds how many cl"
+    if plurals_of(scan):
+        return True
     filled = not bottle_noun or to_fill(scan)
     plain = small_spec(scan) or "?" not in scan.text
     if scan.has("enough") and several and filled and plain and not scan.has("bottles", "stock"):

@@ -251,6 +251,9 @@ def _word(raw: list[Tok], i: int, before: Tok | None, following: Tok | None, lex
         kind, value = "A", "a"
     typed = " ".join(t.text for t in raw[i : i + taken])
     measured = before is not None and before.type in ("NUM", "UNIT")
+    poured = before is not None and (before.type == "UNIT" or before.text == "of")
+    if kind == "DRINK" and text == "fizz" and taken == 1 and poured:
+        kind, value = "ING", "sparkling wine"  # "125 ml fizz each"
     if kind == "CUE" and value == "triple" and text == "triple" and taken == 1 and measured:
         kind, value = "ING", "triple sec"  # "50 tequila 25 triple 25 lime"
     if kind == "CUE" and value == "proof_word" and after_number:

@@ -118,3 +118,19 @@ def measured_twice(scan: Scan) -> None:
             each.value *= p.value
             each.text = f"{p.text} {each.text}"
             scan.use(i)
+
+
+_HALF_EACH = re.compile(r"\bhalf (?:an? )?(?:drink|cocktail|serve|glass|one|pour)?s? ?(?:each|per|ea|a head|apiece|a person)\b")
+
+
+def half_each(scan: Scan) -> None:
+    """ "250 people, half a drink each": half a drink for every guest."""
+    said = _HALF_EACH.search(scan.text) if scan.kinds("guests") else None
+    if said is None:
+        return
+    inside = [i for i, p in enumerate(scan.items) if said.start() <= p.start and p.end <= said.end()]
+    half = next((i for i in inside if scan.items[i].text == "half"), None)
+    if half is not None and not any(scan.used[i] for i in inside):
+        p = scan.items[half]
+        p.kind, p.value = "count", 0.5
+        scan.use(*[i for i in inside[:-1] if i != half])

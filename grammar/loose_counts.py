@@ -6,7 +6,7 @@ Lives here: what makes such a number a count of serves before names and amounts 
 import re
 
 from grammar.base_serves import for_that_many
-from grammar.loads import trays_of
+from grammar.loads import half_each, trays_of
 from grammar.phrase import Phrase
 from grammar.scan import LEAST_BOTTLE_ML, SERVE_LIMIT_ML, Scan, rough_ml, typed_ml
 
@@ -29,6 +29,7 @@ _IN_TOTAL = ("in total", "total", "altogether", "in all", "overall")
 def loose_counts(scan: Scan) -> None:
     """Turn them into counts, in one pass over the phrases."""
     trays_of(scan)
+    half_each(scan)
     reckoned(scan)
     _kind_of_drink(scan)
     _so_many_of_it(scan)

@@ -38,7 +38,7 @@ _LONG = rf"""
   | (?P<spaced>(?<![\d.,/:])[1-9]\d{{0,2}}(?:[ ]0\d\d)+(?![\d.,/:%]))
   | (?P<hundreds>\b(?:
         (?:(?:{_NUM})\s+|a\s+)thousand\s+(?:and\s+)?(?:(?:{_ONES}|a)\s+hundred(?:\s+(?:and\s+)?{_REST})?|{_REST})
-      | (?:(?:{_NUM})\s+|a\s+)?hundred\s+(?:and\s+)?{_REST})\b)
+      | (?:(?:{_NUM})\s+|a\s+)?hundred\s+(?:(?:and|n)\s+)?{_REST})\b)
   | (?P<litres>\b(?:a\s+)?one[\s-]seven[\s-]fives?\b(?![\s-]*(?:ml|mls|glass|glasses|pour|pours)\b))
   | (?P<bakers>\b(?:a\s+)?baker'?s'?\s+doz(?:en)?\b)
   | (?P<size>\b(?:an?|the|in|into|per|fill|filling)\s+

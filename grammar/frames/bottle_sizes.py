@@ -7,6 +7,21 @@ _OF_EACH = ("cue:of", "cue:each")
 _ASKS_BOTTLES = ("cue:how_many", "cue:bottles")
 
 
+def plurals_of(scan: Scan) -> list[int]:
+    """ "fifths of bourbon for 45 at 2 oz", "..., 750s of rye and vermouth?": bottles of a size, of which nobody says how many."""
+    counted = scan.kinds("count", "guests", "times", "fold") or (scan.has("for") and scan.kinds("bare"))
+    if not counted or scan.has("how_many", "bottles", "stock", "left"):
+        return []
+    found: list[int] = []
+    for i in scan.kinds("vessel"):
+        p = scan.items[i]
+        plural = p.size is not None and not p.amounts and p.text.endswith("s")
+        opens = scan.kind_at(i - 1) in ("", "sep") and scan.kind_at(i + 1) == "cue:of"
+        if plural and opens and scan.kind_at(i + 2) in ("name", "context"):
+            found.append(i)
+    return found if len(found) == 1 else []
+
+
 def own_sizes(scan: Scan) -> dict[str, Measure]:
     """ "bourbon comes in 1.75 L", "700s of gin": the bottle each ingredient comes in. Marks them."""
     sizes: dict[str, Measure] = {}
@@ -166,9 +181,16 @@ def size_ml_of(scan: Scan) -> float | None:
             and scan.kind_at(i - 1) in ("sep", "cue:in", "cue:from", "cue:of", "cue:how_many")
             and (scan.kind_at(i + 1) in ("", "sep", "cue:each") or (scan.kind_at(i + 1), scan.kind_at(i + 2)) == _OF_EACH)
         )
+        sized = sized or (p.kind == "amount" and ml in BOTTLE_SIZES_ML and _bottles_next(scan, i))
         if ml is not None and ml >= LEAST_BOTTLE_ML and (bracketed or plural or standing or sized):
             scan.use(i)
             if plural:
                 scan.use(i + 1)
             return ml
     return None
+
+
+def _bottles_next(scan: Scan, i: int) -> bool:
+    """ "50 ml rum 70 cl how many btls": whether the size at i stands before the question for bottles."""
+    v = scan.at(i + 2)
+    return scan.kind_at(i + 1) == "cue:how_many" and v is not None and v.kind == "vessel" and v.size is None

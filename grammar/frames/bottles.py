@@ -2,7 +2,7 @@
 
 from dataclasses import replace
 
-from grammar.frames.bottle_sizes import own_sizes, put_together, several_ml, size_ml_of
+from grammar.frames.bottle_sizes import own_sizes, plurals_of, put_together, several_ml, size_ml_of
 from grammar.frames.limited import pour_at_end, pours_asked
 from grammar.frames.spec import numbers_read, read_spec
 from grammar.phrase import Phrase
@@ -21,6 +21,7 @@ def read_bottles(scan: Scan) -> Bottles:
     alone = len(scan.kinds("amount")) == 2 and not scan.kinds("name", "context", "house", "ratio", "count", "guests", "bare")
     if big and alone and any(p.is_cue("serve_word") for p in scan.items):
         return _serves(scan, None, several_ml(scan), None, None)  # "2 x 1 L at 50 ml pours"
+    plurals = plurals_of(scan)
     sizes = own_sizes(scan)
     stock, stock_ml = _stock(scan)
     poured = "?" in scan.text and any(p.kind == "unit" and p.text in ("shots", "measures") for p in scan.items)
@@ -28,6 +29,7 @@ def read_bottles(scan: Scan) -> Bottles:
         stock_ml = several_ml(scan)
     used = _used(scan)
     size_ml = size_ml_of(scan)
+    scan.use(*[i + 1 for i in plurals])
     ask: BottlesAsk = "enough" if stock is not None else "buy"
     pour: Measure | None = None
     vessel_asked = scan.has("fit") or (bool(scan.kinds("vessel")) and not scan.kinds("name", "context", "house", "ratio"))

@@ -12,6 +12,7 @@ from grammar.vessels import join_vessels
 from grammar.words_measures import FRACTION_WORDS
 
 _VOLUMES = frozenset(ROUGH_ML) - {""}
+_POURED_UNITS = {"shot", "jigger", "pony", "part"}
 
 
 def read_convert(scan: Scan) -> Convert | Batch:
@@ -29,7 +30,7 @@ def read_convert(scan: Scan) -> Convert | Batch:
     to = _target(scan)
     if to == "pours" or pours_said(scan) or how_many_in(scan) or counts_pours(scan):
         made = read_pours(scan)
-        return replace(made, to=to) if to in _VOLUMES and scan.has("in", "to", "convert") else made
+        return replace(made, to=to) if to in _VOLUMES - _POURED_UNITS and scan.has("in", "to", "convert") else made
     lone = len(scan.kinds("amount")) == 1 and not scan.kinds("name", "context", "bare", "ratio", "same_amount")
     if lone and to in _VOLUMES:
         scan.use(*scan.kinds("unknown"))  # talk around one amount and one unit
