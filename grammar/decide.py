@@ -9,6 +9,7 @@ import re
 from grammar.decide_commands import command
 from grammar.decide_convert import is_convert, strengths_listed
 from grammar.decide_cut import is_cut
+from grammar.decide_dilution import OF_EACH, dilution_due, no_water
 from grammar.decide_follow import changes, follows, only_follow_words
 from grammar.decide_kinds import is_bottles, is_syrup
 from grammar.decide_money import is_cost
@@ -78,32 +79,13 @@ def _spec_like(scan: Scan) -> bool:
     )
 
 
-def _no_water(scan: Scan) -> bool:
-    """Whether the message says "no water"."""
-    return any(scan.kind_at(i - 1) == "cue:none" for i in scan.cues("water", "dilution"))
-
-
-_WATER_FOR = re.compile(r"\W*(?:the |what )?(?:water|dilution|h2o)\b(?: \w+){0,3} (?:for|of|on|in|from)\b")
-
-
-#: asks for the whole batch: a drink that is shaken or stirred later needs no water for it
-_OF_EACH = re.compile(
-    r"\bhow much (?:do i (?:need|use|pour) )?of (?:each|every)\b|\bwhat'?s the batch\b|\bmeasure out\b"
-    r"|\b(?:dont|don't|do not) (?:dilute|add)\b"
-)
-
-
-def _dilution_due(scan: Scan) -> bool:
-    """Whether a drink's water is wanted and no figure is given for it: "dilution for 20 shaken daiquiris"."""
-    iced = scan.has("technique_stir", "technique_shake")
-    said = [i for i in scan.cues("dilution") if iced or scan.items[i].text in ("dilution", "dil")]
-    if iced and _WATER_FOR.match(scan.text):
-        said = [*said, *scan.cues("water")]
-    if scan.items[0].is_cue("water") and scan.kind_at(1) in ("cue:to", "cue:for", "cue:want", "cue:bigger"):
-        said = [*said, 0]  # "water to put in 20 old fashioneds"
-    figures = ("percent", "amount", "bare", "cue:none", "cue:undiluted", "sep:")
-    near = [scan.kind_at(i + d) + (scan.text[scan.items[i].end :].lstrip()[:1] == ":") * ":" for i in said for d in (-1, 1)]
-    return bool(said) and not any(kind in figures for kind in near) and not _no_water(scan)
+def _money_cue(scan: Scan) -> bool:
+    """Whether cost or price is meant: "menu" is one only beside a figure."""
+    for i in scan.cues("cost", "price"):
+        beside = scan.kind_at(i - 1) in ("bare", "money") or scan.kind_at(i + 1) in ("bare", "money")
+        if scan.items[i].text != "menu" or beside:
+            return True
+    return False
 
 
 _IN_DEGREES = re.compile(r"\b(?:in|to|into|as) (?:deg(?:ree)?s? )?(?:c|f|celsius|fahrenheit|centigrade)\b")
@@ -220,7 +202,7 @@ def _kind(scan: Scan, spec: bool) -> str:
         and (
             not names
             or (scan.has("how_much", "what") and scan.has("technique_stir", "technique_shake", "dilution", "water") and spec)
-            or (spec and _dilution_due(scan))
+            or (spec and dilution_due(scan))
         )
         and (names or percents or amounts or scan.has("how_much", "what"))
     ):
@@ -228,9 +210,9 @@ def _kind(scan: Scan, spec: bool) -> str:
             spec
             and names
             and not scan.has("abv")
-            and not _no_water(scan)
-            and not _OF_EACH.search(scan.text)
-            and (scan.has("how_much") or _dilution_due(scan) or (scan.has("technique_stir", "technique_shake") and not counted))
+            and not no_water(scan)
+            and not OF_EACH.search(scan.text)
+            and (scan.has("how_much") or dilution_due(scan) or (scan.has("technique_stir", "technique_shake") and not counted))
         ):
             return "dilution"
         if not names and scan.has("equal") and (scan.kinds("drink") or any(items[i].name for i in counted)):
