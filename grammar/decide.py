@@ -79,15 +79,6 @@ def _spec_like(scan: Scan) -> bool:
     )
 
 
-def _money_cue(scan: Scan) -> bool:
-    """Whether cost or price is meant: "menu" is one only beside a figure."""
-    for i in scan.cues("cost", "price"):
-        beside = scan.kind_at(i - 1) in ("bare", "money") or scan.kind_at(i + 1) in ("bare", "money")
-        if scan.items[i].text != "menu" or beside:
-            return True
-    return False
-
-
 _IN_DEGREES = re.compile(r"\b(?:in|to|into|as) (?:deg(?:ree)?s? )?(?:c|f|celsius|fahrenheit|centigrade)\b")
 
 

@@ -22,9 +22,19 @@ _LEFT_OUT = re.compile(
 )
 
 
+_LEAVE_OUT = re.compile(
+    r"\b(?:leave|leaving|keep) (?:the |all the |any )?(?!it\b|them\b|that\b|water\b|dilution\b)(?:egg )?\w+ out\b"
+)
+
+
 def poured_later(scan: Scan) -> list[str]:
     """ "soda on top later", "absinthe rinse": names without an amount that are no part of the batch. Marks them."""
     found: list[str] = []
+    out_of_it = _LEAVE_OUT.search(scan.text)
+    if out_of_it is not None:  # "leave the whites out"
+        held = [k for k, p in enumerate(scan.items) if out_of_it.start() <= p.start < out_of_it.end()]
+        if not any(scan.items[k].kind in _FIGURES for k in held):
+            scan.use(*held)
     for i in scan.kinds("name", "garnish"):
         if scan.used[i]:
             continue

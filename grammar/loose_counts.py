@@ -141,7 +141,8 @@ def _bracketed(scan: Scan, i: int) -> bool:
 def _heads(scan: Scan, i: int) -> bool:
     """Whether the figure at i stands between a title and a colon at the start: "carajillo 12: 45 coffee liqueur ..."."""
     colon = scan.at(i + 1)
-    titled = 0 < i <= 4 and all(scan.kind_at(k) in ("unknown", "drink", "house") for k in range(i))
+    last = i - 1 if scan.kind_at(i - 1) == "sep" and scan.items[i - 1].name == "," else i  # "jungle bird, 16: ..."
+    titled = 0 < last <= 4 and all(scan.kind_at(k) in ("unknown", "drink", "house", "cue:scale") for k in range(last))
     listed = scan.kind_at(i + 2) in ("bare", "amount") and scan.kind_at(i + 3) in ("name", "context", "cue:of", "unknown")
     return titled and listed and colon is not None and colon.kind == "sep" and colon.name == ":"
 

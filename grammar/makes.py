@@ -103,6 +103,8 @@ def claim_yield(scan: Scan) -> Yield:
         sized = p.unit == "shot" and any(scan.kind_at(k + 1) == "cue:each" for k in scan.kinds("amount") if k > i + 1)
         of_amount = of_amount or sized  # "40 shots of 1:1 tequila lime at 40 ml each"
         poured = p.unit == "shot" or (p.unit == "part" and p.text.split()[-1].startswith("measure"))
+        spec = scan.kind_at(i + 1) in ("cue:for", "unknown", "sep") and len(scan.kinds("name", "context")) > 1
+        of_amount = of_amount or (p.unit == "shot" and p.value > 5 and spec)  # "50 shots for a party, 25 ml ... each"
         if poured and (of_amount or scan.kind_at(i + 1) == "amount") and p.value == int(p.value):  # "six shots 30 ml each"
             scan.use(i)
             counts.append((p.value, p))
@@ -150,9 +152,11 @@ def _bare_count(scan: Scan, i: int, guests: float | None) -> str:
     if follows == "cue:of" and scan.kind_at(i + 2) in ("", "sep") and guests is not None and p.value < 20:
         scan.use(i)  # "each gets 2 of: ..."
         return "each"
-    if before == "cue:for" and follows == "bare" and scan.kind_at(i + 2) == "cue:each" and scan.items[i + 1].value < p.value:
+    each_at = i + 2 if follows == "sep" else i + 1
+    each_said = scan.kind_at(each_at) == "bare" and scan.kind_at(each_at + 1) == "cue:each"
+    if before == "cue:for" and each_said and scan.items[each_at].value < p.value and scan.kind_at(each_at + 2) in ("", "sep"):
         scan.use(i)
-        return "guests"
+        return "guests"  # "for 25, one each."
     marked = heading is not None and (heading.is_cue("equals") or (heading.kind == "sep" and heading.name in ":-("))
     labelled = marked and not scan.used[i - 1] and scan.kind_at(i - 2) == "cue:serve_word"
     if labelled and follows in ("", "sep") and p.value > 1:  # "Glasses: 17."

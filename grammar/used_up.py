@@ -24,8 +24,9 @@ ALL_OF_IT = re.compile(
 def is_used_up(scan: Scan) -> bool:
     """Whether all of something is to go into a spec that names it again."""
     names = [scan.items[i].name for i in scan.kinds(*_NAMED)]
-    spec = len(set(names)) > 1 and (len(names) > len(set(names)) or (scan.kinds("fold") and scan.kinds("ratio")))
-    return bool(spec) and not scan.has("bottles", "enough") and ALL_OF_IT.search(scan.text) is not None
+    laid = bool(scan.kinds("fold")) and (bool(scan.kinds("ratio")) or scan.has("equal"))
+    spec = len(set(names)) > 1 and (len(names) > len(set(names)) or laid)
+    return spec and not scan.has("bottles", "enough") and ALL_OF_IT.search(scan.text) is not None
 
 
 def bottles_at_hand(scan: Scan) -> None:
@@ -86,12 +87,13 @@ def _so_many(scan: Scan, i: int, p: Phrase) -> None:
 
 def _opens_ratio(scan: Scan, named: int) -> bool:
     """ "2 x 70 cl gin to use up, 5:1 with dry vermouth": the ratio's first part is the gin's. Puts its name there."""
-    ratios = scan.kinds("ratio")
+    ratios = scan.kinds("ratio") or scan.cues("equal")
     if len(ratios) != 1 or ratios[0] < named:
         return False
+    equal = scan.items[ratios[0]].kind == "cue"
     end = next((k for k in range(ratios[0], len(scan)) if scan.kind_at(k) == "sep"), len(scan))
     after = [k for k in range(ratios[0], end) if scan.kind_at(k) in _NAMED]
-    if not after or len(scan.items[ratios[0]].values) != len(after) + 1:
+    if not after or (not equal and len(scan.items[ratios[0]].values) != len(after) + 1):
         return False
     scan.items.insert(ratios[0] + 1, scan.items[named].copy())
     scan.used.insert(ratios[0] + 1, False)

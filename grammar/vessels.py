@@ -34,7 +34,7 @@ def join_vessels(scan: Scan) -> None:
             two_before = scan.at(i - 2)
             named = two_before is not None and two_before.kind in ("name", "context")
             priced = scan.text[before.end : v.start].strip() in ("a", "an", "per")  # "24.50 a 700 ml bottle"
-            if named and (scan.kinds("ratio") or scan.has("equal")) and before.kind == "bare" and before.value > 1:
+            if named and (scan.kinds("ratio") or scan.has("equal")) and before.value > 1:
                 named = False  # "equal parts gin and fino 6 70 cl bottles"
             if before.value <= MOST_BOTTLES and not named and not priced:
                 v.amounts, v.value = (before.value,), before.value

@@ -32,7 +32,7 @@ _YET = re.compile(r"\bno water (?:\w+ ){0,2}yet\b")
 _BETWEEN = (
     "of", "at", "to", "and", "with", "bigger", "in", "final", "undiluted", "scale", "recipe_word", ":", "(", "=",
     "equals", "dilution", "water", "by_volume", "for", "each", "but", "make_it", "set_to", "smaller",
-    "serve_word", "oops", "blend", "same",
+    "serve_word", "oops", "blend", "same", "what",
 )  # fmt: skip
 _NAMES = ("name", "context")
 _QUALIFIERS = (

@@ -26,6 +26,9 @@ def figures_agree(scan: Scan, recipe: Recipe, makes: Yield) -> None:
     if len(shares) > 1 and max(shares) < 1 and sum(shares) > _OF_ALL and len(shares) == len(measured):
         raise Unclear("conflict_total", [], f"the shares come to {100.0 * sum(shares):.0f}%")  # "two thirds gin, two thirds rum"
     counted = makes.serves is not None or makes.guests is not None
+    sized = counted or makes.volume is not None or makes.serve is not None
+    if len(shares) == len(measured) == 1 and not sized and not recipe.drink and recipe.water.how == "unsaid":
+        raise Unclear("no_serves", [])  # "6 gin": so much of what?
     if not counted and makes.volume is None:
         said = _HOWEVER_MANY.search(scan.text)
         if said is not None and recipe.base_serves is None:
