@@ -76,7 +76,8 @@ def command(scan: Scan, last: str) -> str:
         return ""  # "show it in ounces"
     showing = scan.has("show") or (scan.kinds("house") and scan.has("recipe_word", "what"))
     asks = scan.has("allergens", "abv", "freezer", "cost", "settings", "how_many", "how_much", "bottles")
-    if showing and numbers == 0 and not asks:
+    of_last = bool(last) and scan.has("each") and len(scan) == 2  # "what's in each"
+    if showing and numbers == 0 and not asks and not of_last:
         return "house:show"
     return ""
 

@@ -60,8 +60,8 @@ def points_back(scan: Scan, last: str) -> bool:
     if last not in _WITH_SPEC:
         return False
     kinds = [scan.kind_at(i) for i in range(len(scan)) if scan.kind_at(i) not in ("sep", "cue:make_it", "cue:but", "cue:and")]
-    if kinds == ["bare", "cue:at", "amount"]:
-        return True  # "20 at 90 ml"
+    if kinds in (["bare", "cue:at", "amount"], ["cue:show", "cue:each"]):
+        return True  # "20 at 90 ml", "what's in each"
     if _ADDED.search(scan.text) and len(scan.kinds("name", "context")) == 1 and _PRICED.search(scan.text):
         return True  # "plus 25 ml of vermouth at 12 for a 750"
     if bottles_of_one(scan) is not None or _all_moved(scan) or strengths_said(scan):

@@ -246,6 +246,7 @@ class FollowUp:
     unit: Unit = ""
     meant_unit: Unit = ""  # "oops meant oz": the amounts typed were in this unit
     at_c: float | None = None
+    mild: bool = False  # "minus 3", with no degrees said: so many serves fewer, or no freezer's cold
     percents: tuple[float, ...] = ()
     amounts: tuple[Measure, ...] = ()
     money: tuple[Money, ...] = ()

@@ -59,6 +59,8 @@ def apply(change: FollowUp, last: Request, recipe: Recipe | None) -> Request:
         recipe = recipe_of(last)
     if recipe is None or not isinstance(last, _SPEC_KINDS):
         return without_spec(change, last)
+    if change.mild and change.at_c is not None and not isinstance(last, Freezer):
+        raise Question("two_readings", f"{-change.at_c:g} serves fewer or {change.at_c:g} °C")
     if change.counted not in ("", "serves", recipe.drink) and recipe.drink:
         raise Question("no_spec", change.counted, drink=change.counted)  # "30 negronis" after margaritas
     change, recipe = one_pour(change, last, recipe)

@@ -27,6 +27,8 @@ _BOTTLE_IT = re.compile(
     r"\W*(?:and |now |ok |please |pls )*bottle (?:it|them|this|that|these|the lot)(?: up)?(?: now| please| pls)?\W*"
 )
 _MEANT = re.compile(r"\b(?:meant|mean|should|supposed|typo|mistake|wrong)\b")
+_MILD = 10.0  # no freezer is so warm, in °C below 0: common practice, no source
+_FEWER = re.compile(r"\W*(?:and |ok |so |make it )?(?:minus |-)\d+\W*$")
 _WANTED = re.compile(r"\b(?:i|we) (?:need|want)\b|\bat the end\b|\bend(?:ing)? up with\b|\b(?:finished|final|in total|all in)\b")
 _ASKED_OF = (
     "water", "dilution", "abv", "proof_word", "cost", "price", "bottles", "each", "serve_word", "freezer", "label", "fit",
@@ -79,7 +81,9 @@ def read_follow(scan: Scan) -> FollowUp:
         if asks_water:
             scan.use_cues("water")
     elif scan.kinds("negative"):
-        out = replace(out, at_c=take_temperature(scan), ask="freezer")
+        colder = scan.items[scan.kinds("negative")[0]]
+        mild = -_MILD < colder.value < 0 and _FEWER.match(scan.text) is not None
+        out = replace(out, at_c=take_temperature(scan), ask="freezer", mild=mild)
     out = take_water(scan, out)
     out = take_swap(scan, out)
     out = take_names(scan, out)

@@ -128,6 +128,12 @@ def take_bare(scan: Scan, out: FollowUp) -> FollowUp:
             out = replace(out, times=p.value)  # "enough for 2 nights"
             continue
         led = scan.kind_at(i - 1)
+        if (scan.kind_at(i + 1) == "cue:of" and scan.kind_at(i + 2) == "cue:each") or scan.text[p.end :].startswith(" of each"):
+            raise Unclear("two_readings", [p], f"{p.value:g} serves or {p.value:g} of each ingredient")
+        if led == "cue:and" and scan.text.replace(" ", "") == f"+{p.text}":
+            out = replace(out, ask="more", amounts=(Measure(p.value, "count"),))  # "+6"
+            scan.use(i)
+            continue
         after = scan.at(i + 1)
         counts = after is not None and after.kind in ("bare", "amount", "vessel")  # "got one 700 of gin"
         if (led == "cue:stock" and not counts) or (led == "cue:bigger" and len(scan.kinds("bare")) == 1 and not more):

@@ -139,7 +139,7 @@ def take_names(scan: Scan, out: FollowUp) -> FollowUp:
             parts.append(Part(p.name, None, p.text))
     held = [p.measure for p in parts if p.measure is not None]
     large = len(held) == 1 and bottled(held[0])
-    if len(parts) == 1 and large and scan.has("stock", "left", "but"):
+    if len(parts) == 1 and large and ask != "enough" and scan.has("stock", "left", "but"):
         ask = "limit"  # "only got 700 rye": what there is of it
     if scan.has("cost", "price") or scan.kinds("money"):
         parts = _prices(scan, parts)
