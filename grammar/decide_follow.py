@@ -100,7 +100,9 @@ def may_stand_alone(scan: Scan) -> bool:
         return False
     if _OF_THEM.search(scan.text):
         return False
-    if lead is None or halved(scan) or (lead.is_cue("forget") and scan.has("water", "dilution")):
+    if lead is None or halved(scan) or (
+        lead.is_cue("forget") and (scan.has("water", "dilution") or scan.kinds("name", "context"))
+    ):
         return False
     if scan.has(*_CHANGE) or lead.is_cue("and", "with", "but", "none", "or") or _IN_PLACE.search(scan.text):
         return False

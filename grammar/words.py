@@ -280,7 +280,7 @@ FILLER: str = (
     "|look like|come out|comes out|came out|work|works|stuff|thing|things|lot|bit|of it|pop|put|u|ur|em|gets|singles|single"
     "|doubles measure|nothing else|else|use all of|all of it|over|onto it|house|get|getting|anyone|somebody|someone|team"
     "|crew|guest|tray|night|evening|weekend|staff|bartender|chilling|tap|pour me|gimme|lemme|whole|entire|exact|exactly"
-    "|shelf life"
+    "|shelf life|nice one|good one"
     "|precise|correct|true|real|ready|keep|keeps|together please|next|even|much|many|time|x|than|eg|e g|i e|ie|etc|re"
     "|per se|hi there|yo|oi|sup|alright|hours|hour|min please|minutes|degrees|deg|degree|percent of the|temp|temperature"
 )

@@ -127,14 +127,15 @@ def take_bare(scan: Scan, out: FollowUp) -> FollowUp:
             scan.use(i)
             out = replace(out, times=p.value)  # "enough for 2 nights"
             continue
-        led = scan.kind_at(i - 1)
+        led, after = scan.kind_at(i - 1), scan.at(i + 1)
         if (scan.kind_at(i + 1) == "cue:of" and scan.kind_at(i + 2) == "cue:each") or scan.text[p.end :].startswith(" of each"):
             raise Unclear("two_readings", [p], f"{p.value:g} serves or {p.value:g} of each ingredient")
+        if after is not None and after.is_cue("each") and p.value > _MOST_EACH and out.makes.guests is None:
+            raise Unclear("two_readings", [p], f"{p.value:g} serves or {p.value:g} in each")  # "90 each"
         if led == "cue:and" and scan.text.replace(" ", "") == f"+{p.text}":
             out = replace(out, ask="more", amounts=(Measure(p.value, "count"),))  # "+6"
             scan.use(i)
             continue
-        after = scan.at(i + 1)
         counts = after is not None and after.kind in ("bare", "amount", "vessel")  # "got one 700 of gin"
         if (led == "cue:stock" and not counts) or (led == "cue:bigger" and len(scan.kinds("bare")) == 1 and not more):
             raise Unclear("unclear_number", [p], f"{scan.items[i - 1].text} {p.text}")  # "i have 2 already", "add 5"

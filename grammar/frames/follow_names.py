@@ -101,6 +101,10 @@ def take_names(scan: Scan, out: FollowUp) -> FollowUp:
             continue
         p = scan.items[i]
         before = [scan.kind_at(i - 1), scan.kind_at(i - 2)]
+        if i == 1 and before[0] == "bare" and scan.items[0].value == 86 and len(scan.kinds("bare", "amount")) == 1:
+            scan.use(0, i)  # "86 the lime": there is no more of it
+            drop.append(p.name)
+            continue
         q, at = _quantity_near(scan, i)
         dropping = "cue:none" in before[:1] or (
             q is None
