@@ -14,6 +14,7 @@ _LOSES_MONEY = re.compile(
     r"\d ?/ ?(?:500|700|750|1000|70|75)(?: ?(?:ml|cl)| |s)\b.*\b(?:loss|losing|lose|lost|wast\w+)\b"
     r"|\b(?:loss|losing|lose|lost|wast\w+)\b.*\d ?/ ?(?:500|700|750|1000|70|75)(?: ?(?:ml|cl)| |s)\b"
     r"|\bfrom \d+(?:\.\d+)? to \d+(?:\.\d+)? (?:a|per|for a|the) (?:bottle|btl|litre|liter|700|750|1 ?l|70 ?cl)\b"
+    r"|\bover[ -]?pour\w*\b.*\d (?:for|per|a|the) (?:an? )?(?:700|750|1000|70 ?cl|litre|liter|bottle|btl)\b"
 )
 
 

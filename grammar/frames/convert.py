@@ -6,6 +6,7 @@ from dataclasses import replace
 from grammar.frames.convert_pours import counts_pours, how_many_in, pours_said, read_pours
 from grammar.frames.convert_units import of_both_countries, of_country, rounding, second_unit, units_before
 from grammar.frames.spec import numbers_read, read_spec
+from grammar.loads import cases_of
 from grammar.request import Batch, Convert, Measure
 from grammar.scan import ROUGH_ML, Scan, Unclear, measure
 from grammar.vessels import join_vessels
@@ -22,6 +23,7 @@ def read_convert(scan: Scan) -> Convert | Batch:
     """
     of_country(scan)
     rounding(scan)
+    cases_of(scan)
     _own_jigger(scan)
     for i in scan.kinds("unknown"):
         if scan.items[i].text in ("case", "crate", "box") and scan.kind_at(i + 1) == "cue:of":

@@ -28,7 +28,8 @@ def counts_pours(scan: Scan) -> bool:
         return False  # "1.5 L and 500 ml of bourbon, how many serves": all of it
     if _lost_at(scan) and any(_poured(p) for p in scan.items):
         return True
-    listed = len(small) + len(large) > 2 and (bool(_listed(scan)) or any(_poured(p) for p in scan.items))
+    worded = any(_poured(p) for p in scan.items) or (scan.has("in", "from") and not scan.kinds("unit", fresh=False))
+    listed = len(small) + len(large) > 2 and (bool(_listed(scan)) or worded)
     return listed or bool(_said_by_figure(scan))
 
 

@@ -39,7 +39,7 @@ def read_cost(scan: Scan) -> Cost:
     join_vessels(scan)
     asks = asks_of(scan)
     moved, (over, too_much) = price_moved(scan), overpoured(scan)
-    waste, summed = waste_of(scan), added_up(scan)
+    waste = waste_of(scan)
     tax, tax_in = tax_of(scan)
     pour_cost = share_beside(scan, "pour_cost")
     margin = share_beside(scan, "margin")
@@ -48,6 +48,7 @@ def read_cost(scan: Scan) -> Cost:
     if pour_cost is None and margin is None:
         pour_cost, margin = loose_share(scan)
     markup = markup_of(scan)
+    summed = added_up(scan)
     known = {"pour_cost": pour_cost, "margin": margin}
     ask = next((name for name in asks if known.get(name) is None), asks[0] if asks else "")
     for value, what in ((pour_cost, "pour cost"), (margin, "margin")):

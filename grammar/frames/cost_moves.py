@@ -51,10 +51,11 @@ def _from_to(scan: Scan) -> tuple[int, int] | None:
     return None
 
 
-_POURING = re.compile(r"\b(?:pour|pours|pouring|poured|free ?pour\w*|measuring)\b")
+_POURING = re.compile(r"\b(?:over[ -]?pour\w*|pour|pours|pouring|poured|free ?pour\w*|measuring)\b")
 _OF_LOSS = frozenset(
     ["loss", "losing", "lose", "lost", "waste", "wasted", "wasting", "wk", "week", "weeks", "month", "weekly", "year", "day"]
 )
+_OVERPOUR_BY = re.compile(r"\bover[ -]?pour(?:s|ed|ing)?(?: by| of| is)? (?:about )?$")
 _TOO_MUCH = re.compile(r" ?(?:ml|cl|oz)? (?:over(?:poured?|pouring)?|too much|too many|heavy|extra)\b(?! (?:ice|the))")
 
 
@@ -77,7 +78,8 @@ def overpoured(scan: Scan) -> tuple[str, Measure | None]:
                 scan.use(*range(i + 1, scan.items.index(should) + 1))
                 p.kind, p.unit, p.value = "amount", unit, p.value - should.value
                 return typed, _taken(scan, i)
-        if ml is not None and p.kind == "amount" and 0 < ml <= 60 and _TOO_MUCH.match(scan.text, p.end):
+        told = _TOO_MUCH.match(scan.text, p.end) or _OVERPOUR_BY.search(scan.text, 0, p.start)
+        if ml is not None and p.kind == "amount" and 0 < ml <= 60 and told:
             return scan.text[p.start : p.end], _taken(scan, i)
     return "", None
 

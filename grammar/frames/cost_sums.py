@@ -3,12 +3,13 @@
 import re
 
 from grammar.request import Money
-from grammar.scan import Scan
+from grammar.scan import Scan, Unclear
 
 _LABELS = ("name", "context", "garnish", "unknown", "cue:garnish", "cue:ice", "cue:rest", "cue:slush")
 _BETWEEN = (*_LABELS, "cue:and", "cue:each", "cue:cost", "cue:of", "cue:for", "cue:with", "sep")
 _SAID_PLUS = frozenset(["+", "plus"])
 _WASTE = frozenset(["wastage", "waste", "spillage", "spill", "loss", "shrinkage", "breakage", "overpour"])
+_LOSE = frozenset(["lose", "losing", "lost", "allow", "allowing"])
 
 
 def waste_of(scan: Scan) -> float:
@@ -16,9 +17,9 @@ def waste_of(scan: Scan) -> float:
     for i in scan.kinds("percent"):
         for j in (i + 1, i + 2, i - 1):
             p = scan.at(j)
-            linked = j != i + 2 or scan.kind_at(i + 1) in ("cue:for", "cue:of")
+            linked = j != i + 2 or scan.kind_at(i + 1) in ("cue:for", "cue:of", "cue:to", "cue:in")
             if p is not None and p.text in _WASTE and linked and scan.items[i].value <= 0.5:
-                scan.use(i, j)
+                scan.use(i, j, *[k for k in (i - 1,) if k >= 0 and scan.items[k].text in _LOSE])
                 return scan.items[i].value
     return 0.0
 
@@ -39,9 +40,22 @@ def added_up(scan: Scan) -> Money | None:
     if len(run) < 2:
         return None
     first, last = run[0] - _labels_before(scan, run[0]), run[-1] + _labels_after(scan, run[-1])
+    pieces = {i: _pieces(scan, i) for i in run}
     scan.use(*range(first, last + 1))
     currency = next((scan.items[i].unit for i in run if scan.items[i].unit), "")
-    return Money(sum(scan.items[i].value for i in run), currency)
+    return Money(sum(scan.items[i].value * many for i, many in pieces.items()), currency)
+
+
+def _pieces(scan: Scan, i: int) -> float:
+    """ "2 olives .10 each": how many of it there are. Marks the count. Raises Unclear unclear_number where each is not said."""
+    k = i - _labels_before(scan, i) - 1
+    many = scan.at(k)
+    if many is None or k == i - 1 or scan.used[k] or many.kind != "bare" or many.value != int(many.value):
+        return 1.0
+    if scan.kind_at(i + 1) != "cue:each":
+        raise Unclear("unclear_number", [many], many.text)
+    scan.use(k, i + 1)
+    return many.value
 
 
 def _is_cost(scan: Scan, i: int) -> bool:
@@ -55,8 +69,11 @@ def _joined(scan: Scan, i: int, j: int) -> bool:
     """Whether the figures at i and j are two pieces of one cost: "3.10 + garnish .25", "3.10 liquid and .25 garnish"."""
     between = range(i + 1, j)
     plus = [k for k in between if scan.items[k].is_cue("and")]
-    if not plus or any(scan.kind_at(k) not in _BETWEEN for k in between):
+    if any(scan.kind_at(k) not in _BETWEEN for k in between):
         return False
+    if not plus:  # "liquid 2.10, garnish .30"; "gin 26.50, vermouth 12.50" are bottles
+        labels = [scan.kind_at(k) for k in between if scan.kind_at(k) in _LABELS]
+        return bool(labels) and not {"name", "context", "unknown"}.intersection(labels)
     if any(scan.items[k].text in _SAID_PLUS for k in plus):
         return True
     return any(scan.kind_at(k) in _LABELS for k in between)

@@ -4,6 +4,7 @@ import re
 
 from grammar.scan import Scan, Unclear
 
+_NAMED = {"rich syrup": (2.0, 1.0), "simple syrup": (1.0, 1.0)}
 _BROUGHT = ("to", "rest", "make_it", "convert", "want", "oops")  # "turn 1:1 into 2:1", "made 1:1, should have been 3:2"
 
 
@@ -39,19 +40,36 @@ def in_place_of(scan: Scan) -> tuple[tuple[float, float], tuple[float, float]] |
 
     Raises Unclear two_readings where nothing says which is which.
     """
-    ratios = [i for i in scan.kinds("ratio") if len(scan.items[i].values) == 2 and min(scan.items[i].values) > 0]
+    told = _ratios_told(scan)
+    ratios = sorted(told)
     if len(ratios) != 2 or not _IN_PLACE.search(scan.text):
         return None
     led = [_led(scan, i) for i in ratios]
     held = [_AT_HAND.search(text) is not None and _CALLED_FOR.search(text) is None for text in led]
     called = [_CALLED_FOR.search(text) is not None for text in led]
+    measured = [_measured(scan, i) for i in ratios]
+    if measured[0] != measured[1] and not held[measured.index(True)] and not scan.has("or"):
+        called, held = measured, [False, False]  # "swap 20 ml of 1:1 for 2:1": the amount is the spec's
     if held[0] == held[1] and called[0] == called[1]:
         raise Unclear("two_readings", [], " or ".join(f"{scan.items[i].text} at hand" for i in ratios))
     own = 0 if (held[0] and not held[1]) or (called[1] and not called[0]) else 1
-    first, second = (scan.items[i].values for i in ratios)
     scan.use(*ratios)
-    had, wanted = (first, second) if own == 0 else (second, first)
-    return (had[0], had[1]), (wanted[0], wanted[1])
+    return told[ratios[own]], told[ratios[1 - own]]
+
+
+def _ratios_told(scan: Scan) -> dict[int, tuple[float, float]]:
+    """Where a ratio is told, in figures or, beside one in figures or another name, as "rich" or "simple" syrup."""
+    figures = [i for i in scan.kinds("ratio") if len(scan.items[i].values) == 2 and min(scan.items[i].values) > 0]
+    told = {i: (scan.items[i].values[0], scan.items[i].values[1]) for i in figures}
+    for i in scan.kinds("name", fresh=False):
+        own = {i - 1, i + 1, i + 2 if scan.kind_at(i + 1) == "sep" else i + 1}
+        if scan.items[i].name in _NAMED and not own.intersection(figures):
+            told[i] = _NAMED[scan.items[i].name]
+    return told
+
+
+def _measured(scan: Scan, i: int) -> bool:
+    return scan.kind_at(i - 2 if scan.kind_at(i - 1) == "cue:of" else i - 1) == "amount"
 
 
 def _led(scan: Scan, i: int) -> str:
