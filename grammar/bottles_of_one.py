@@ -28,6 +28,18 @@ _FIGURES = (
 _OTHER = ("water", "dilution", "cost", "price", "freezer", "each", "cut", "abv", "but")
 
 
+SPLIT = re.compile(r"\b(?:split|divid(?:e|ed)|spread|shared?|across|between|among|over|into)\b[^.;\d]{0,12}$")
+
+
+def split_at(scan: Scan) -> int | None:
+    """Where so many bottles of no size stand that something is split between; None without, or with an ingredient's name."""
+    for i in scan.kinds("vessel"):
+        p = scan.items[i]
+        if p.amounts and p.amounts[0] > 1 and p.size is None and SPLIT.search(scan.text[: p.start]):
+            return i
+    return None
+
+
 def bottles_of_one(scan: Scan) -> BottlesOfOne | None:
     """ "how many 70cls of rye is that", "ive got 3 700s of rye, how many can i make": no figure but the bottles', one name."""
     names, figures = scan.kinds("name", "context"), scan.kinds(*_FIGURES)

@@ -76,7 +76,7 @@ def command(scan: Scan, last: str) -> str:
         return ""  # "show it in ounces"
     showing = scan.has("show") or (scan.kinds("house") and scan.has("recipe_word", "what"))
     asks = scan.has("allergens", "abv", "freezer", "cost", "settings", "how_many", "how_much", "bottles")
-    of_last = bool(last) and scan.has("each") and len(scan) == 2  # "what's in each"
+    of_last = bool(last) and scan.has("each") and (len(scan) == 2 or scan.kinds("vessel") != [])  # "what's in each"
     if showing and numbers == 0 and not asks and not of_last:
         return "house:show"
     return ""

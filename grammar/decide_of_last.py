@@ -5,7 +5,7 @@ What "it" is was said before, so they are never read by themselves.
 
 import re
 
-from grammar.bottles_of_one import bottles_of_one
+from grammar.bottles_of_one import bottles_of_one, split_at
 from grammar.scan import LEAST_BOTTLE_ML, Scan, rough_ml
 from grammar.strengths_said import strengths_said
 from grammar.to_strength import target
@@ -45,6 +45,11 @@ def asks_again(scan: Scan) -> bool:
     return asked and not own and (_IN_ALL.search(scan.text) is not None or _AGAIN.search(scan.text) is not None)
 
 
+def own_names(scan: Scan) -> bool:
+    """Whether a message names what goes into something, or what it is."""
+    return bool(scan.kinds("name", "context", "house", "ratio", "drink"))
+
+
 def points_back(scan: Scan, last: str) -> bool:
     """Whether a message is about what was answered last, and says so."""
     own = scan.kinds("name", "context", "house", "ratio", "drink", "amount", "vessel", "count", "guests")
@@ -64,6 +69,8 @@ def points_back(scan: Scan, last: str) -> bool:
         return True  # "20 at 90 ml", "what's in each"
     if _ADDED.search(scan.text) and len(scan.kinds("name", "context")) == 1 and _PRICED.search(scan.text):
         return True  # "plus 25 ml of vermouth at 12 for a 750"
+    if split_at(scan) is not None and not own_names(scan):
+        return True  # "split it between 3 bottles"
     if bottles_of_one(scan) is not None or _all_moved(scan) or strengths_said(scan):
         return True
     if _COST_OF_IT.search(scan.text) and scan.kinds("money", "bare") and not _measured(scan):

@@ -54,13 +54,9 @@ def claim_yield(scan: Scan) -> Yield:
             and scan.kind_at(i + 2) not in ("name", "context")
         ):
             scan.use(i)  # "one 75 cl of ..."
-    tables = TABLES_OF.search(scan.text) if " of " in scan.text or "tops" in scan.text else None
-    if tables:  # "8 tables of 10", "6 four tops"
-        held = [i for i, p in enumerate(scan.items) if tables.start() <= p.start < tables.end()]
-        numbers = [scan.items[i].value for i in held if scan.items[i].kind == "bare"]
-        if len(numbers) == 2 and not any(scan.used[i] for i in held):
-            scan.use(*held)
-            makes = replace(makes, guests=numbers[0] * numbers[1])
+    at_tables = seated_at_tables(scan)
+    if at_tables is not None:
+        makes = replace(makes, guests=at_tables)
     seated = PARTY_OF.search(scan.text)
     for i in scan.kinds("bare"):
         if seated and scan.items[i].start == seated.start(1):  # "a table of 9"
@@ -133,6 +129,19 @@ def claim_yield(scan: Scan) -> Yield:
         if value is not None and value <= 0:
             raise Unclear("out_of_range", [p for _, p in counts] or scan.items[:1], f"{value:g} serves")
     return makes
+
+
+def seated_at_tables(scan: Scan) -> float | None:
+    """ "8 tables of 10", "6 four tops": how many guests that is; None without tables. Marks it."""
+    tables = TABLES_OF.search(scan.text) if " of " in scan.text or "tops" in scan.text else None
+    if tables is None:
+        return None
+    held = [i for i, p in enumerate(scan.items) if tables.start() <= p.start < tables.end()]
+    numbers = [scan.items[i].value for i in held if scan.items[i].kind == "bare"]
+    if len(numbers) != 2 or any(scan.used[i] for i in held):
+        return None
+    scan.use(*held)
+    return numbers[0] * numbers[1]
 
 
 def _bare_count(scan: Scan, i: int, guests: float | None) -> str:

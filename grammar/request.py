@@ -230,6 +230,7 @@ class FollowUp:
     """Change or ask something of the last request. Every field but those set stays as it was."""
 
     times: float | None = None  # double, half
+    split: float | None = None  # "split between 3 bottles": into so many, of whatever size holds it
     spare: float = 0.0  # "10% for spillage": a share of all of it on top, in whole serves
     makes: Yield = Yield()
     water: Water = Water()

@@ -90,6 +90,8 @@ def apply(change: FollowUp, last: Request, recipe: Recipe | None) -> Request:
     makes = more(change, makes)
     recipe, makes = spare(change, *times(change, recipe, makes))
     makes = made(change, makes, recipe)
+    if change.split is not None:
+        makes = replace(makes, vessels=change.split, vessel_ml=None, as_many=False)
     recipe = _changed(change, recipe, makes)
     recipe, makes = in_ratio(change, recipe, makes)
     return asked(change, last, recipe, makes)

@@ -63,7 +63,7 @@ def put_right(change: FollowUp, last: Request, recipe: Recipe | None) -> tuple[F
 
 def _new(change: FollowUp) -> Measure | None:
     """The one figure that takes the place, unit "%" for a share; None where it has an owner of its own."""
-    owned = change.parts or change.moves or change.deltas or change.ratio or change.swap or change.water.how != "unsaid"
+    owned = change.parts or change.moves or change.deltas or change.ratio or change.swap
     if owned or change.counted or change.from_abv is not None:
         return None
     found = [Measure(v * 100.0, "%") for v in change.percents] + [a for a in change.amounts if a.unit in ("", "ml")]

@@ -7,7 +7,7 @@ from grammar.decide_follow import TASTE
 from grammar.decide_of_last import asks_again
 from grammar.frames.as_it_was import take_as_it_was
 from grammar.frames.bottle_prices import take_bottle_prices
-from grammar.frames.follow_bottles import take_bottles, take_bottles_of_one
+from grammar.frames.follow_bottles import take_bottles, take_bottles_of_one, take_split
 from grammar.frames.follow_deltas import take_deltas, take_multiples
 from grammar.frames.follow_made import take_bare, take_made
 from grammar.frames.follow_money import take_markup, take_money
@@ -63,6 +63,8 @@ def read_follow(scan: Scan) -> FollowUp:
         scan.use(*range(len(scan)))
         return replace(out, ask="fit")
     out = replace(out, spare=spare_share(scan))
+    out = take_split(scan, out)
+    take_gone(scan)
     out = take_bottles(scan, out)
     if out.makes.vessels is not None and not any(scan.left("cue", "percent", "ratio", "temperature")):
         numbers_left(scan)
@@ -96,6 +98,20 @@ def read_follow(scan: Scan) -> FollowUp:
         out = replace(out, water=Water("of_finished", out.percents[0]), percents=(), ask="" if out.ask == "show" else out.ask)
     numbers_left(scan)
     return out
+
+
+_GONE = re.compile(
+    r"\b(?:\d+|one|two|three|four) (?:of the )?(?:tables?|guests?|people|ppl|pax|covers?|heads?)?"
+    r" ?(?:have |has |just )*(?:cancell?ed|dropped out|pulled out|bailed|not coming)\b"
+)
+
+
+def take_gone(scan: Scan) -> None:
+    """ "2 tables cancelled so it's 84 not 100": who is not coming, where the new count is said too. Marks it."""
+    gone = _GONE.search(scan.text)
+    figures = scan.kinds("bare", "count", "guests")
+    if gone is not None and any(scan.items[i].start >= gone.end() for i in figures):
+        scan.use(*[i for i, p in enumerate(scan.items) if gone.start() <= p.start < gone.end()])
 
 
 def numbers_left(scan: Scan) -> None:

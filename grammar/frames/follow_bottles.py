@@ -6,7 +6,7 @@ Lives here: "5 of those bottles", "how many 70cls of rye is that", "ive got 3 70
 import re
 from dataclasses import replace
 
-from grammar.bottles_of_one import bottles_of_one
+from grammar.bottles_of_one import bottles_of_one, split_at
 from grammar.request import FollowUp, Measure, Part
 from grammar.scan import BOTTLE_SIZES_ML, LEAST_BOTTLE_ML, Scan, Unclear, rough_ml
 
@@ -14,6 +14,18 @@ _TALK = ("make_it", "and", "but", "want", "for", "of", "same", "now", "bigger", 
 _ASKED = re.compile(r"\?")
 _BUYING = ("how_many", "enough", "bottles", "stock", "fit", "each")
 _SUCH = frozenset(["such", "like", "identical", "those", "these"])
+
+
+def take_split(scan: Scan, out: FollowUp) -> FollowUp:
+    """ "split it between 3 bottles, what's in each": so many bottles, of whatever size holds it. Marks it."""
+    i = split_at(scan)
+    if i is None:
+        return out
+    scan.use(i, *[k for k in (i - 1, i - 2) if scan.kind_at(k) in ("unknown", "cue:to")])
+    for cue in ("show", "each", "how_much", "what"):
+        scan.use_cues(cue)
+        scan.cue_names.discard(cue)
+    return replace(out, split=scan.items[i].amounts[0])
 
 
 def take_bottles(scan: Scan, out: FollowUp) -> FollowUp:
@@ -34,8 +46,6 @@ def take_bottles(scan: Scan, out: FollowUp) -> FollowUp:
             raise Unclear("unclear_number", [scan.items[i], q], f"{scan.items[i].text} {q.text}")  # "8x60"
     for i in scan.kinds("vessel"):
         v = scan.items[i]
-        if v.size is None and v.amounts and v.amounts[0] > 1 and scan.has("how_much") and scan.has("each"):
-            raise Unclear("no_volume", [v], "the size of the bottle")  # "split over 4 bottles, how much in each"
         if v.size is not None or scan.kinds("name", "context") or scan.has(*_BUYING):
             continue
         at = i

@@ -3,6 +3,7 @@
 import re
 from dataclasses import replace
 
+from grammar.makes import seated_at_tables
 from grammar.phrase import Phrase
 from grammar.request import FollowUp, Measure, Yield
 from grammar.scan import BOTTLE_SIZES_ML, LEAST_BOTTLE_ML, SERVE_LIMIT_ML, Scan, Unclear, measure, rough_ml
@@ -14,6 +15,9 @@ _MORE = frozenset(["more", "extra", "spare", "spares", "additional"])
 def take_made(scan: Scan, out: FollowUp) -> FollowUp:
     """Guests, serves, bottles and volumes to make, and the size of a serve. Marks them."""
     makes = out.makes
+    at_tables = seated_at_tables(scan)
+    if at_tables is not None:
+        makes = replace(makes, guests=at_tables)  # "it's 12 tables of 8 not 60"
     for i in scan.kinds("guests"):
         scan.use(i)
         makes = replace(makes, guests=scan.items[i].value)
@@ -66,7 +70,8 @@ def take_made(scan: Scan, out: FollowUp) -> FollowUp:
             "cue:serve_word",
             "cue:each",
         ) or (scan.kind_at(i - 1) == "cue:at" and _counted(scan, makes) and ml < SERVE_LIMIT_ML) or (
-            scan.kind_at(i + 1) == "cue:final" and scan.kind_at(i + 2) in ("cue:each", "cue:serve_word")
+            scan.kind_at(i + 1) == "cue:final" and (scan.has("each") or scan.kind_at(i + 2) == "cue:serve_word")
+            and ml < SERVE_LIMIT_ML
         ):
             makes = replace(makes, serve=measure(p), serve_is="finished" if scan.has("final") else "unsaid")
             if scan.has("how_many") and scan.kind_at(i - 1) == "cue:at":

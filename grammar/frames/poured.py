@@ -3,6 +3,7 @@
 import re
 from dataclasses import replace
 
+from grammar.bottles_of_one import split_at
 from grammar.request import Recipe, Yield
 from grammar.scan import SERVE_LIMIT_ML, Scan, Unclear, rough_ml
 
@@ -53,19 +54,15 @@ def in_bottles(scan: Scan, makes: Yield) -> Yield:
     return makes
 
 
-_SPLIT = re.compile(r"\b(?:split|divid(?:e|ed)|spread|shared?|across|between|among|over|into)\b[^.;\d]{0,12}$")
-
-
 def split_between(scan: Scan, makes: Yield) -> Yield:
     """ "40 serves, split across 4 bottles": so many bottles, of whatever size holds it."""
     if (makes.serves is None and makes.guests is None) or makes.vessel_ml is not None or makes.vessels is not None:
         return makes
-    for i in scan.kinds("vessel"):
-        p = scan.items[i]
-        if p.amounts and p.amounts[0] > 1 and p.size is None and _SPLIT.search(scan.text[: p.start]):
-            scan.use(i, *[k for k in (i - 1, i - 2) if scan.kind_at(k) == "unknown"])
-            return replace(makes, vessels=p.amounts[0])
-    return makes
+    i = split_at(scan)
+    if i is None:
+        return makes
+    scan.use(i, *[k for k in (i - 1, i - 2) if scan.kind_at(k) == "unknown"])
+    return replace(makes, vessels=scan.items[i].amounts[0])
 
 
 def serves_in_bottle(scan: Scan, makes: Yield) -> Yield:
