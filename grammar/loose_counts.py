@@ -22,6 +22,7 @@ _RECKONED = re.compile(
 )
 _MOST_EACH = 7.0  # drinks a guest has at a party: common practice, no source
 _MOST_BATCHES = 10.0  # of a whole batch typed out; more counts its serves: common practice, no source
+_TITLES = ("unknown", "drink", "house")
 _SO_MANY = ("in total", "in all", "altogether", "all told")
 _IN_TOTAL = ("in total", "total", "altogether", "in all", "overall")
 
@@ -142,7 +143,8 @@ def _heads(scan: Scan, i: int) -> bool:
     """Whether the figure at i stands between a title and a colon at the start: "carajillo 12: 45 coffee liqueur ..."."""
     colon = scan.at(i + 1)
     last = i - 1 if scan.kind_at(i - 1) == "sep" and scan.items[i - 1].name == "," else i  # "jungle bird, 16: ..."
-    titled = 0 < last <= 4 and all(scan.kind_at(k) in ("unknown", "drink", "house", "cue:scale") for k in range(last))
+    head = [scan.kind_at(k) for k in range(last)]
+    titled = 0 < last <= 4 and all(kind in (*_TITLES, "cue:scale") for kind in head) and any(kind in _TITLES for kind in head)
     listed = scan.kind_at(i + 2) in ("bare", "amount") and scan.kind_at(i + 3) in ("name", "context", "cue:of", "unknown")
     return titled and listed and colon is not None and colon.kind == "sep" and colon.name == ":"
 
