@@ -12,7 +12,7 @@ from bot.answer.notes import Notes, Question
 from bot.answer.spec import Spec, per_litre
 from bot.core import bottles
 from bot.core.facts import Answer, FreezerFacts, Kind, Result, Vessels
-from bot.core.freezing import freezer, least_abv, most_water_ml
+from bot.core.freezing import Freezer, freezer, least_abv
 from bot.core.ingredient import Ingredient
 from bot.core.label import cautions
 from bot.core.liquid import Liquid
@@ -45,6 +45,26 @@ def _least_abv(at_c: float, sugar_steps: int) -> float:
         return least_abv(at_c)
 
 
+_GRAM_DIGITS = 8  # of a kilogram's grams: a freezing point moves by less than 1e-8 °C
+
+
+@lru_cache(maxsize=1024)
+def _kilo_verdict(ethanol_g: float, water_g: float, sugar_g: float, at_c: float) -> Freezer:
+    """The verdict on a kilogram of a drink; kept, because a bar makes the same drink in many sizes."""
+    return freezer(Liquid(ethanol_g, water_g, sugar_g), at_c)
+
+
+def _verdict(drink: Liquid, at_c: float) -> Freezer:
+    """The verdict on a drink: a kilogram's, as large as the drink is. ValueError for an empty one."""
+    kg = drink.mass_g / 1000.0
+    if kg <= 0.0:
+        return freezer(drink, at_c)
+    grams = (round(g / kg, _GRAM_DIGITS) for g in (drink.ethanol_g, drink.water_g, drink.sugar_g))
+    found = _kilo_verdict(*grams, at_c)
+    most_ml = found.most_water_ml
+    return replace(found, headspace_ml=found.headspace_ml * kg, most_water_ml=None if most_ml is None else most_ml * kg)
+
+
 def freezer_facts(
     finished: Liquid, before: Liquid, undiluted_ml: float, at_c: float, measured_ml: float | None = None
 ) -> FreezerFacts:
@@ -52,8 +72,8 @@ def freezer_facts(
 
     at_c must be from -49.5 up. least_abv is of this drink with just that water, else of its sugar at a higher strength.
     """
-    verdict = freezer(finished, at_c)
-    most_ml = verdict.most_water_ml if before is finished else most_water_ml(before, at_c)
+    verdict = _verdict(finished, at_c)
+    most_ml = verdict.most_water_ml if before is finished else _verdict(before, at_c).most_water_ml
     most = least = None
     if most_ml is not None and isfinite(most_ml) and undiluted_ml > 0.0:
         most = most_ml / undiluted_ml

@@ -70,8 +70,7 @@ def read_spec(scan: Scan, need: bool = True) -> tuple[Recipe, Yield]:
     if makes.serve is not None and makes.serves is None and makes.serve_is == "unsaid" and scan.has("how_many"):
         makes = replace(makes, serve_is="finished")  # "how many 90 ml pours come out"
     reading.parts = _rest_of_volume(scan, reading.parts, makes)
-    recipe = replace(reading.recipe(), base_serves=base, house=house)
-    recipe = replace(recipe, notes=recipe.notes + large)
+    recipe = replace(reading.recipe(), base_serves=base, house=house, notes=(*reading.notes, *large))
     if more and makes.serves is None and makes.guests is not None:
         makes = replace(makes, serves=makes.guests * (makes.each or 1.0) + more, guests=None, each=None)
     elif more and makes.serves is not None:
