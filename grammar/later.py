@@ -23,7 +23,7 @@ _LEFT_OUT = re.compile(
 
 
 _LEAVE_OUT = re.compile(
-    r"\b(?:leave|leaving|keep) (?:the |all the |any )?(?!it\b|them\b|that\b|water\b|dilution\b)(?:egg )?\w+ out\b"
+    r"\b(?:leave|leaving|keep) (?:the |all the |any )?(?!it\b|them\b|that\b|water\b|dilution\b)\w+(?: \w+)? out\b"
 )
 
 

@@ -254,7 +254,8 @@ def _word(raw: list[Tok], i: int, before: Tok | None, following: Tok | None, lex
     poured = before is not None and (before.type == "UNIT" or before.text == "of")
     if kind == "DRINK" and text == "fizz" and taken == 1 and poured:
         kind, value = "ING", "sparkling wine"  # "125 ml fizz each"
-    if kind == "CUE" and value == "triple" and text == "triple" and taken == 1 and measured:
+    listed = before is not None and before.type == "ING" and following is not None and following.type == "WORD"
+    if kind == "CUE" and value == "triple" and text == "triple" and taken == 1 and (measured or listed):
         kind, value = "ING", "triple sec"  # "50 tequila 25 triple 25 lime"
     if kind == "CUE" and value == "proof_word" and after_number:
         kind = "PROOF"

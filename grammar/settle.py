@@ -10,6 +10,7 @@ from grammar.words_measures import FRACTION_WORDS
 
 _LITRE_PARTS = {"ml": 1, "cl": 10, "l": 1000}
 _WHOLE_BOTTLE_ML, _LARGEST_BOTTLE_ML = 500.0, 5000.0  # of a bottle said by its size alone: common practice, no source
+_COUNTED = frozenset(["UNIT", "PCT", "PROOF", "GUEST", "COUNT", "DEGREES", "VESSEL", "DRINK"])
 PLURAL_SIZES = frozenset([187.0, 200.0, 330.0, 350.0, 375.0, 500.0, 700.0, 750.0, 1000.0, 1750.0])
 
 
@@ -50,9 +51,7 @@ def settle(out: list[Tok]) -> None:
                 small
                 and free
                 and min(before.value, after.value) < 8  # "change the 12 to 20" is no ratio
-                and not (
-                    closer is not None and closer.type in ("UNIT", "PCT", "PROOF", "GUEST", "COUNT", "DEGREES", "VESSEL", "DRINK")
-                )
+                and not (closer is not None and closer.type in _COUNTED and not (opener and opener.type == "COLON"))
             ):
                 tok.type, tok.value = "COLON", ":"
         elif tok.text in FRACTION_WORDS and tok.type in ("WORD", "VESSEL", "CUE") and _is_share(out, i):

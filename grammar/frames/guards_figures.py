@@ -22,6 +22,7 @@ _MANY_CUPS = 8.0  # no batch is measured out in so many cups: common practice, n
 def figures_agree(scan: Scan, recipe: Recipe, makes: Yield) -> None:
     """All of them. Raises Unclear conflict_total, two_readings, no_serves."""
     measured = [p.measure for p in recipe.parts if p.measure is not None]
+    _nights(scan, makes)
     shares = [m.value for m in measured if m.unit == "part"]
     if len(shares) > 1 and max(shares) < 1 and sum(shares) > _OF_ALL and len(shares) == len(measured):
         raise Unclear("conflict_total", [], f"the shares come to {100.0 * sum(shares):.0f}%")  # "two thirds gin, two thirds rum"
@@ -44,6 +45,16 @@ def figures_agree(scan: Scan, recipe: Recipe, makes: Yield) -> None:
     each = scan.has("each") or recipe.base_serves is not None
     if (makes.serves or 0.0) > 1 and not each and water_ml >= _WATERED_ML and water_ml > _MOST_WATER * serve_ml:
         raise Unclear("two_readings", [], f"{water_ml:.0f} ml water in each, or in all of it")
+
+
+_A_NIGHT = re.compile(r"\b(?:a|per|each|every) (?:night|day|shift|service)\b")
+_A_WEEK = re.compile(r"\b(?:a|the|per|whole|next|this|all) (?:week|weekend|month)\b|\b\d+ (?:nights|days|shifts)\b")
+
+
+def _nights(scan: Scan, makes: Yield) -> None:
+    """ "12 a night, batch me a week": how many nights that is was not said."""
+    if makes.serves is not None and _A_NIGHT.search(scan.text) and _A_WEEK.search(scan.text):
+        raise Unclear("two_readings", [], f"{makes.serves:g} serves, or that many a night for more nights")
 
 
 def _two_kinds(scan: Scan, makes: Yield) -> None:

@@ -42,6 +42,9 @@ def as_poured(scan: Scan, recipe: Recipe, makes: Yield) -> tuple[Recipe, Yield]:
     raise Unclear("conflict_total", [], f"{poured:.0f} ml, not {held:.0f} ml", f"fill {scan.text.strip()}", **facts)
 
 
+_SIZE_SAID = re.compile(r"\b(?:bottle|bottling|batch bottle)s? size\b")
+
+
 def in_bottles(scan: Scan, makes: Yield) -> Yield:
     """ "20 martinis in 500 ml bottles", "x15, bottled in 750s": the serves say how much, and it takes as many as it takes."""
     counted = makes.serves is not None or makes.guests is not None
@@ -49,6 +52,8 @@ def in_bottles(scan: Scan, makes: Yield) -> Yield:
         return makes
     for p in scan.items:
         plural = p.text.endswith(("bottles", "btls", "jars", "flasks"))
+        if p.kind == "vessel" and p.size is not None and not p.amounts and _SIZE_SAID.search(scan.text[: p.start + 12]):
+            return replace(makes, volume=None, vessels=None, as_many=True)  # "16 drinks, bottle size 750"
         if p.kind == "vessel" and p.size is not None and not p.amounts and plural and _INTO.search(scan.text[: p.start]):
             return replace(makes, volume=None, vessels=None, as_many=True)
     return makes
