@@ -166,8 +166,9 @@ def _kind(scan: Scan, spec: bool) -> str:
         )
     )
     if frozen:
+        vessels = [i for i in scan.kinds("vessel") if items[i].size is not None or items[i].amounts]
         batch = (
-            counted or (spec and scan.kinds("vessel", "fold")) or (spec and len(real_names) > 1 and scan.has("scale", "final"))
+            counted or (spec and (vessels or scan.kinds("fold"))) or (spec and len(real_names) > 1 and scan.has("scale", "final"))
         )
         room_asked = scan.has("headspace") and left_free(scan) is None
         if room_asked or not (spec and batch and not scan.has("most", "point", "least") and not water_that_pours(scan)):

@@ -131,6 +131,12 @@ def claim_yield(scan: Scan) -> Yield:
     return makes
 
 
+def _lists_two(scan: Scan, start: int) -> bool:
+    """Whether a colon stands at `start` and two names with amounts before them follow it."""
+    laid = [k for k in range(start + 1, len(scan) - 1) if scan.kind_at(k) in ("bare", "amount")]
+    return scan.items[start].name == ":" and sum(scan.kind_at(k + 1) in ("name", "context") for k in laid) > 1
+
+
 def seated_at_tables(scan: Scan) -> float | None:
     """ "8 tables of 10", "6 four tops": how many guests that is; None without tables. Marks it."""
     tables = TABLES_OF.search(scan.text) if " of " in scan.text or "tops" in scan.text else None
@@ -180,7 +186,7 @@ def _bare_count(scan: Scan, i: int, guests: float | None) -> str:
         closed is not None
         and closed.kind == "sep"
         and closed.name in ":\n."
-        and any(q.kind == "amount" for q in scan.items[named:])
+        and (any(q.kind == "amount" for q in scan.items[named:]) or _lists_two(scan, named))
     )
     if opens and listed and named > i + 1 and p.value > 1 and before != "cue:each":  # "8 flips: 50 ml brandy ..."
         for k in range(i + 1, named):
@@ -188,6 +194,9 @@ def _bare_count(scan: Scan, i: int, guests: float | None) -> str:
         scan.use(i)
         return "count"
     sized = p.value in BOTTLE_SIZES_ML and p.value >= LEAST_BOTTLE_ML
+    if i == 0 and follows == "ratio" and p.value > 1 and not sized and not scan.kinds("count", "times", "guests"):
+        scan.use(i)
+        return "count"  # "eight 1:1 gin fino"
     if follows == "cue:of" and scan.kind_at(i + 2) in ("drink", "house") and p.value > 1 and not sized:  # "20 of our martini"
         scan.use(i)
         return "count"

@@ -76,7 +76,9 @@ class Scan:
                 continue
             before = self.items[i - 1] if i else None
             opens = before is None or before.kind in ("sep", "name", "context") or before.is_cue("and", "with")
-            if opens and (self.items[i + 2].kind in ("name", "context", "percent") or self.items[i + 2].is_cue("water")):
+            asked = i + 3 >= len(self.items) or self.items[i + 3].name == "?"  # "..., oz of water?": the unit wanted
+            water = self.items[i + 2].is_cue("water") and not asked
+            if opens and (self.items[i + 2].kind in ("name", "context", "percent") or water):
                 p.kind, p.value = "amount", 1.0
 
     def __len__(self) -> int:

@@ -145,6 +145,8 @@ def _drop_between(out: list[Tok]) -> None:
         before, tok, after = out[i - 1], out[i], out[i + 1]
         if tok.type == "FILL" and before.type == "NUM" and after.type in _NOUNS and tok.text in _SIZE_WORDS:
             del out[i]
+        elif tok.text in ("full", "whole") and before.type == "A" and after.type == "UNIT":
+            del out[i]  # "a full litre"
         elif tok.type == "NUM" and tok.text.isalpha() and before.text == "by" and _hour_ends(after) and i + 2 < len(out):
             tok.type = "FILL"
 

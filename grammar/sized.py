@@ -3,8 +3,10 @@
 Each changes phrases in place before the frames take amounts and counts, and marks what it explained.
 """
 
+import re
+
 from grammar.phrase import Phrase
-from grammar.scan import LEAST_BOTTLE_ML, MOST_BOTTLES, Scan, rough_ml
+from grammar.scan import BOTTLE_SIZES_ML, LEAST_BOTTLE_ML, MOST_BOTTLES, Scan, rough_ml
 
 _LEAST_ML, _LARGEST_ML = 100.0, 60000.0  # what a vessel counted by its size holds, flask to keg: common practice, no source
 _LEAST_FILL_ML = 250.0  # a smaller amount of water is one of the ingredients: common practice, no source
@@ -24,6 +26,8 @@ def sized(scan: Scan) -> None:
             _counted(scan, i, p)
         elif p.kind == "vessel" and p.size is None and p.amounts and p.amounts[0] > 1:
             _size_said_later(scan, i, p)
+        elif p.kind == "amount":
+            _into_a_bottle(scan, i, p)
         elif p.kind == "times":
             _times_so_much(scan, i, p)
             _times_a_bottle(scan, i, p)
@@ -31,6 +35,16 @@ def sized(scan: Scan) -> None:
             _plural(scan, i)
         elif p.is_cue("water") or (p.kind == "name" and _tops(scan, i)):
             _filled_to(scan, i)
+
+
+_INTO_A = re.compile(r"\b(?:in|into|to fill|filling)\s+(?:an?|one|the|my)\s*$")
+
+
+def _into_a_bottle(scan: Scan, i: int, p: Phrase) -> None:
+    """ "15% water into a 70 cl": a bottle told by its size, and no amount of what stands before it."""
+    sized = (rough_ml(p.value, p.unit) or 0.0) in BOTTLE_SIZES_ML and _ml(p) >= LEAST_BOTTLE_ML
+    if sized and scan.kind_at(i + 1) in ("", "sep") and _INTO_A.search(scan.text[: p.start]):
+        p.kind, p.name, p.size, p.amounts, p.value = "vessel", "bottle", (p.value, p.unit), (1.0,), 1.0
 
 
 def _size_said_later(scan: Scan, i: int, p: Phrase) -> None:

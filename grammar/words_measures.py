@@ -59,7 +59,7 @@ ALIASES: dict[str, str] = {
 
 COUNTED: str = (
     "pour|pours|serve|serves|srv|srvs|srvgs|serving|servings|drink|drinks|cocktail|cocktails|portion|portions|bevs|bev"
-    "|covers drinks|rounds|round|glasses|drnks|drinx|orders|serv|servs|pcs|units of it|coupes|flutes|flute"
+    "|covers drinks|rounds|round|glasses|drnks|drinx|orders|serv|servs|pcs|ct|units of it|coupes|flutes|flute"
     "|copa|copas|tumblers|welcome glass|welcome glasses|welcome cocktails|welcome drinks|welcome drink|samples|tasters"
 )
 GUESTS: str = (

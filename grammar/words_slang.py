@@ -14,6 +14,7 @@ SLANG: str = (
     "|dont count them|don't count them|line|fill line|overnight|over night"
     "|not in the batch|figure|i figure|dropped in|dropped|dumped in|thrown in|chucked in|tipped in|bunged in|toast|reception"
     "|festival|barbecue|bbq|picnic|fundraiser|conference|pop up|takeover|garden party|hen do|stag do|birthday|bday"
+    "|that one|this one|in that one|in this one|on that one"
     "|sat|sun|mon|tue|tues|wed|weds|thu|thur|thurs|fri|sat night|fri night|on arrival|to be safe|just in case"
     "|keep the ratio|keep the ratios|keep the proportions|same ratio|same ratios|same proportions|in proportion"
     "|banquet|gala|brunch|having|drinking|wanting|all up|all told|batch card|prep card"

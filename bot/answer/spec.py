@@ -89,7 +89,7 @@ def with_house(recipe: Recipe, told: Told) -> Recipe:
     saved = house_recipe(recipe.house, told)
     if saved is None:
         raise Question("no_house_spec", recipe.house, name=recipe.house)
-    changed = {part.name: part for part in recipe.parts}
+    changed = {_held(part, saved).name: part for part in recipe.parts}
     parts = [_with_said(part, changed.pop(part.name, None)) for part in saved.parts]
     parts += changed.values()
     return replace(
@@ -103,6 +103,20 @@ def with_house(recipe: Recipe, told: Told) -> Recipe:
         notes=recipe.notes,
         house="",
     )
+
+
+def _held(part: Part, saved: Recipe) -> Part:
+    """The saved ingredient that a message leaves out by a shorter name ("no egg"), else the part as it was said.
+
+    Raises Question unread where nothing of that name is in it.
+    """
+    left_out = part.measure is not None and part.measure.value == 0.0
+    if not left_out or any(other.name == part.name for other in saved.parts):
+        return part
+    alike = [other for other in saved.parts if set(part.typed.split()) & set(other.name.split())]
+    if len(alike) != 1:
+        raise Question("unread", f"no {part.typed}")
+    return alike[0]
 
 
 def _with_said(part: Part, said: Part | None) -> Part:
