@@ -85,6 +85,9 @@ def asked(change: FollowUp, last: Request, recipe: Recipe, makes: Yield) -> Requ
             return Batch(recipe, makes, recipe.parts[i].name, change.unit)
     if isinstance(last, Batch):
         return replace(last, recipe=recipe, makes=makes, focus="", unit=change.unit or last.unit)
+    if isinstance(last, Bottles) and last.ask == "hold" and not change.unit and (makes.serves or makes.guests):
+        held = makes if last.size_ml is None else replace(makes, vessel_ml=last.size_ml, vessels=None, volume=None, as_many=True)
+        return Batch(recipe, held)  # "bottle it in 200s", then "swap gin for vodka": the new batch, in those bottles
     if isinstance(last, (Strength, Label, Bottles, Cost)) and not change.unit:
         return replace(last, recipe=recipe, makes=makes)
     if isinstance(last, Freezer) and not change.unit:
