@@ -106,7 +106,8 @@ def _shelf(scan: Scan, lead: str) -> str:
         and len(names) == 1
         and telling
         and "?" not in text
-        and not scan.kinds("count", "guests", "drink", "fold", "times")
+        and not scan.has("how_much", "how_many")  # "1 L of 1:1 on the shelf, need it 2:1, how much more sugar"
+        and not scan.kinds("count", "guests", "drink", "fold", "times", "ratio")
     ):
         return "shelf:put"
     if scan.has("shelf") and not names and not scan.kinds("count", "amount"):

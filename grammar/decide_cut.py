@@ -1,5 +1,7 @@
 """Whether a message is about a cut: a strength to come to, and what is brought to it."""
 
+import re
+
 from grammar.decide_wants import (
     added_to,
     all_measured,
@@ -59,7 +61,7 @@ def is_cut(scan: Scan, percents: list[int], names: list[int]) -> bool:
     if len(ethanol) >= 2:
         return strengths >= 3 and (to_strength or scan.has("from", "want", "stock"))
     if scan.kinds("drink") and not cutting:
-        return False
+        return _drink_weakened(scan, percents)
     if (
         cutting
         and (strengths or to_strength or _two_bare(scan))
@@ -103,6 +105,28 @@ def is_cut(scan: Scan, percents: list[int], names: list[int]) -> bool:
     beside = any(scan.kind_at(i + d) == "cue:water" for i in percents for d in (-1, 1))
     adds_water = scan.has("water") and not beside and strengths == 1 and not ethanol and not scan.has("dilution")
     return adds_water and _volumes(scan) >= 2 and not scan.has("how_much", "how_many")
+
+
+_CAME_OUT = re.compile(
+    r"\b(?:came|come|comes|turned|turns|ended|worked|works) (?:out|up)\b|\b(?:is|are|was|measures|reads|tests|tested|sits|sitting|it'?s)\b"
+)
+_LEAST_DRINK = 5.0  # % of alcohol: common practice, no source
+
+
+def _drink_weakened(scan: Scan, percents: list[int]) -> bool:
+    """ "3 L of negroni came out at 24%, client wants 18, how much water": a drink of one strength brought to a lower one."""
+    items = scan.items
+    sized = [i for i in scan.kinds("amount", "vessel") if items[i].kind == "amount" or items[i].size is not None]
+    if len(sized) != 1 or not percents or not scan.has("water", "dilution", "how_much") or scan.kinds("ratio", "name"):
+        return False
+    if any(scan.kind_at(i + d) in _WATERY for i in percents for d in (-1, 1)):
+        return False
+    if len(percents) == 2:
+        return items[percents[1]].value < items[percents[0]].value and (scan.has("to", "want", "cut") or _leads_strength(scan, "to"))
+    led = [i for i in scan.kinds("bare") if any(items[k].is_cue("want", "to") for k in (i - 1, i - 2) if k > 0)]
+    led = [i for i in led if i > percents[0] and _LEAST_DRINK <= items[i].value < 100.0 * items[percents[0]].value]
+    told = scan.kind_at(percents[0] - 1) == "cue:at" or _CAME_OUT.search(scan.text, 0, items[percents[0]].start) is not None
+    return len(percents) == len(led) == 1 and told and len(scan.kinds("bare")) == 1
 
 
 def _volumes(scan: Scan) -> int:

@@ -52,6 +52,7 @@ class Convert:
     pour: Measure | None = None  # "2 L in 1.5 oz pours": how many
     also: Unit = ""  # "in ml and oz": the second unit
     other_pours: tuple[Measure, ...] = ()  # "25 or 35 ml shots in a 70 cl": those after the first
+    together: bool = False  # "3 cups 2 tbsp to ml": the items are one amount
     kind: Literal["convert"] = "convert"
 
 

@@ -13,7 +13,8 @@ from grammar.to_strength import read_target
 #: ways to say that water is a share of everything, itself included
 OF_WHOLE = re.compile(
     r"\bwater (?:should |must |to |will |that )?(?:mak(?:e|es|ing) up|accounts? for|accounting for)\b"
-    r"|\bof (?:it|that|which) (?:is |being |as )?water\b"
+    r"|(?<!how much )\bof (?:it|that|which) (?:is |being |as )?water\b"
+    r"|\b(?:finished|final)\b[^?;]{0,30}? (?:it'?s|it is|that'?s|which is) \d+(?:\.\d+)? ?(?:%|pct|percent) water\b"
     r"|\b(?:finished|final|whole) (?:mix|batch|drink|product|cocktail|thing|volume|bottle)(?: (?:is|are|has|contains|must"
     r"|should|to|be|being|at|wants?|needs?|about|an?|one|two|three)){0,5}"
     r" (?:\d+ ?(?:%|percent)|thirds?|quarters?|fifths?|sixth|eighth|tenth) water\b"

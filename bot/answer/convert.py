@@ -44,6 +44,8 @@ def answer_convert(request: Convert, told: Told) -> Answer:
     else:
         targets = [request.to, request.also] if request.also else [request.to]
         results = tuple(r for item in request.items for to in targets for r in _item(item, to, settings, notes))
+        if request.together:
+            results = (*_sum(request.items, targets, settings, notes), *results)
     return Answer(
         "convert",
         results=results,
@@ -109,6 +111,13 @@ def _item(item: Measure, to: str, settings: Settings, notes: Notes) -> list[Resu
     notes.assume("ounce", settings.ounce)
     in_oz = Result(*result_unit(volume_ml, "oz", settings), of)
     return [in_oz] if unit in ("ml", "cl", "dl", "l") else [Result(volume_ml, "ml", of), in_oz]
+
+
+def _sum(items: tuple[Measure, ...], targets: list[str], settings: Settings, notes: Notes) -> list[Result]:
+    """ "3 cups 2 tbsp": what the items come to as one amount."""
+    whole = Measure(sum(ml_of(item, settings, notes) for item in items), "ml")
+    of = " + ".join(typed(item) for item in items)
+    return [Result(r.value, r.unit, of) for to in targets for r in _item(whole, to, settings, notes)]
 
 
 def _degrees(value: float, unit: str, to: str, of: str) -> Result:

@@ -47,6 +47,8 @@ _OUNCES = frozenset(("oz", "us_fl_oz", "imp_fl_oz", "bar_oz_30"))
 
 def typed(of: str) -> str:
     """An amount as facts carry it, as it is said: "1.5 us_fl_oz" -> "1½ US fl oz", "40 percent" -> "40%"."""
+    if " + " in of:
+        return " + ".join(typed(one) for one in of.split(" + "))
     value, _, unit = of.partition(" ")
     try:
         number = float(value)

@@ -87,7 +87,8 @@ def read_strength(scan: Scan) -> Strength:
         raise Unclear("two_readings", [scan.items[i] for i in scan.cues("or")], "one or the other, or both mixed")
     if lots:
         parts = tuple(Part("", lot.measure or Measure(1.0, "part"), "", True, lot.abv, whole=True) for lot in lots)
-        recipe, makes = read_spec(scan, need=False)
+        taken_ml = sum(rough_ml(lot.measure.value, lot.measure.unit) or 0.0 for lot in lots if lot.measure is not None)
+        recipe, makes = read_spec(scan, need=False, poured_ml=taken_ml)
         if makes.volume is None and makes.serve is not None and makes.serves is None:
             makes = replace(makes, volume=makes.serve, serve=None)
         if makes.volume is not None and not recipe.parts and recipe.water.how == "unsaid":

@@ -4,7 +4,7 @@ import re
 from dataclasses import replace
 
 from grammar.frames.convert_pours import counts_pours, how_many_in, pours_said, read_pours
-from grammar.frames.convert_units import of_both_countries, of_country, rounding, second_unit, units_before
+from grammar.frames.convert_units import of_both_countries, of_country, one_amount, rounding, second_unit, units_before
 from grammar.frames.spec import numbers_read, read_spec
 from grammar.loads import cases_of
 from grammar.request import Batch, Convert, Measure
@@ -120,7 +120,7 @@ def read_convert(scan: Scan) -> Convert | Batch:
     for item in items_list:
         if item.value < 0 and item.unit not in ("c", "f"):
             raise Unclear("out_of_range", [], f"{item.value:g} {item.unit}")
-    return Convert(tuple(items_list), to, also=second_unit(scan, to))
+    return Convert(tuple(items_list), to, also=second_unit(scan, to), together=one_amount(scan))
 
 
 _COMPARED = re.compile(r"\b(?:vs|versus|or|and|difference)\b")

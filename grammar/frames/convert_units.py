@@ -1,6 +1,7 @@
 """Units of a conversion told by more than one word: "25 fl oz (uk)", "in ml and us oz", "tsp and tbsp to ml"."""
 
 import re
+from itertools import pairwise
 
 from grammar.phrase import Phrase
 from grammar.request import Measure, Unit
@@ -77,6 +78,16 @@ def of_both_countries(scan: Scan, to: str) -> list[Measure]:
     scan.use(own[0], *lands)
     american = "us_fl_oz" if p.unit == "oz" else p.unit
     return [Measure(many, american), Measure(many, _BRITISH[p.unit])]
+
+
+def one_amount(scan: Scan) -> bool:
+    """ "3 cups 2 tbsp to ml", "1 qt and 1 cup": a larger unit and then a smaller, with nothing but "and" between."""
+    amounts = [i for i, p in enumerate(scan.items) if p.kind == "amount"]
+    if len(amounts) < 2:
+        return False
+    sizes = [rough_ml(1.0, scan.items[i].unit) or 0.0 for i in amounts]
+    apart = [scan.text[scan.items[i].end : scan.items[j].start].strip() for i, j in pairwise(amounts)]
+    return all(word in ("", "and", "&", "+", "plus") for word in apart) and all(a > b > 0.0 for a, b in pairwise(sizes))
 
 
 _ROUNDED = re.compile(

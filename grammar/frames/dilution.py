@@ -23,10 +23,14 @@ _IN_OUT = re.compile(
 )
 _CAME_OUT = re.compile(r"\b(?:came|comes|come|ended|ends|pours|poured) (?:out|up)\b")
 _IS_WATER = re.compile(r"\d ?(?:ml|cl|l|oz)? (?:of (?:it|that|which|this) )?(?:is|was|being) (?:just )?water\b")
-_INSIDE = re.compile(r"\balready in\b|\b(?:incl|inc|including|includes|counting) (?:the |its )?\d+(?:\.\d+)? ?(?:%|pct|percent) ")
+_INSIDE = re.compile(
+    r"\balready in\b|\b(?:incl|inc|including|includes|counting) (?:the |its )?\d+(?:\.\d+)? ?(?:%|pct|percent) "
+    r"|\bhow much of (?:it|that|this|which) (?:is|was|will be) (?:just )?(?:the )?water\b"
+)
 _STIRRED_OUT = re.compile(r"\d(?: ?(?:ml|cl|oz))? (?:after|once|when|out)\b")
 _OF_THAT = re.compile(
-    r"\bof (?:that|it|which|this) (?:(?:is|has to be|must be|should be|to be|being|will be|needs to be) )?(?:just )?water\b"
+    r"(?<!how much )\bof (?:that|it|which|this)"
+    r" (?:(?:is|has to be|must be|should be|to be|being|will be|needs to be) )?(?:just )?water\b"
 )
 _OF_IT = re.compile(r"(?:%|percent|pct|half|third|quarter|fifth|sixth|eighth|tenth) of (?:that|it|this|which|the lot)\b")
 _CLAIMED = re.compile(r"\b(?:is|are|was) (?:that|it|this|we) (?:at )?(?:about )?(\d+(?:\.\d+)?) ?%")

@@ -19,6 +19,11 @@ def serves_of(scan: Scan) -> float | None:
         return guests[0] * others[0]  # "12 ppl x 2 drinks each"
     if counts:
         return (guests or others)[0]
+    for i in scan.kinds("vessel"):
+        p = scan.items[i]
+        if p.amounts and p.size is None and p.text.endswith("bottled") and scan.kind_at(i + 1) == "drink":
+            scan.use(i)
+            return p.amounts[0]  # "90 bottled manhattans"
     for i in scan.kinds("bare"):
         of_them = scan.kind_at(i + 1) == "cue:of" and scan.kind_at(i + 2) in ("", "sep")
         after = scan.at(i + 1)

@@ -3,7 +3,7 @@
 import re
 
 from grammar.frames.spec import numbers_read, read_spec
-from grammar.request import Label, LabelAsk, Measure, Yield
+from grammar.request import Label, LabelAsk, Measure, Unit, Yield
 from grammar.scan import Scan, Unclear, rough_ml
 
 COUNTRIES: dict[str, str] = {
@@ -60,7 +60,9 @@ def read_label(scan: Scan) -> Label:
         recipe, makes = read_spec(scan, need=ask != "allergens")
         return Label(None, 1.0, None, recipe, makes, land, ask)
     if not strengths:
-        bare = [i for i in scan.kinds("bare") if scan.kind_at(i - 1) == "cue:at" and scan.items[i].value <= 100]
+        sized = scan.kinds("amount", "vessel") or [i for i in scan.kinds("bare") if scan.items[i].value > 100]
+        led = ("cue:at", "cue:of") if sized else ("cue:at",)  # "units in 50 ml of 40", "units in a 750 of 13.5"
+        bare = [i for i in scan.kinds("bare") if scan.kind_at(i - 1) in led and scan.items[i].value <= 100]
         if bare:
             abv = scan.items[bare[0]].value / 100
             scan.use(bare[0])
@@ -73,7 +75,10 @@ def read_label(scan: Scan) -> Label:
         raise Unclear("out_of_range", [p for p in scan.items if p.kind == "percent"], f"{abv * 100:g} %")
     scan.use(*names)
     pour = _pour(scan)
+    split = _split(scan)
     volume, count = _volume(scan)
+    if split is not None and volume is not None:
+        volume = Measure(volume.value / split, volume.unit)
     for i in scan.kinds("guests"):
         if volume is not None and scan.items[i].value > 0:  # "700 ml of 28% split between 5 of us"
             scan.use(i)
@@ -84,9 +89,12 @@ def read_label(scan: Scan) -> Label:
         if p.kind == "unknown":
             scan.use(scan.items.index(p))
     numbers_read(scan)
+    if land == "uk" and volume is not None:  # "units in a pint of 4.5": a pint where drinks are told in units
+        volume = Measure(volume.value, _IMPERIAL.get(volume.unit, volume.unit))
     return Label(volume, count, abv, None, Yield(), land, ask, pour)
 
 
+_ONE_SERVE_ML = 400.0  # a larger volume is no one serve's: common practice, no source
 _POURED = frozenset(["pour", "pours", "serve", "serves", "serving", "servings", "glass", "glasses", "shot", "shots"])
 
 
@@ -102,6 +110,40 @@ def _pour(scan: Scan) -> Measure | None:
         return None
     scan.use(volumes[0])
     return Measure(*small)
+
+
+_IMPERIAL: dict[str, Unit] = {"pint": "imp_pint", "quart": "imp_quart", "gallon": "imp_gallon"}
+_SPLIT = re.compile(
+    r"\b(?:into|between|among|amongst|across|over|split|divided|makes|making|make|fills|filling|for|is|gives|does|->|=|by)"
+    r"(?: (?:into|to|between|over|across|up|about|out|in))*\s*$"
+)
+_IN_ALL = re.compile(r"\b(?:in total|total|altogether|in all|the lot|all (?:of )?(?:them|it))\b")
+
+
+def _split(scan: Scan) -> float | None:
+    """ "1.2 L at 28% into 12 bottles, units in each": how many the volume is shared out between. Marks it.
+
+    Raises Unclear two_readings where nothing says whether each holds the volume: "1.2 L at 28%, 12 bottles".
+    """
+    volumes = [i for i, p in enumerate(scan.items) if p.kind == "amount" and (rough_ml(p.value, p.unit) or 0.0) > _ONE_SERVE_ML]
+    counts = [
+        i
+        for i, p in enumerate(scan.items)
+        if p.kind == "count"
+        or (p.kind == "vessel" and p.size is None and p.amounts and p.amounts[0] > 1)
+        or (p.kind == "bare" and re.match(r" ways\b", scan.text[p.end :]))
+    ]
+    if len(volumes) != 1 or len(counts) != 1 or counts[0] < volumes[0] or scan.kind_at(volumes[0] + 1) == "cue:each":
+        return None
+    many = scan.items[counts[0]]
+    value = many.amounts[0] if many.kind == "vessel" else many.value
+    shared = _SPLIT.search(scan.text, 0, many.start) is not None
+    if many.kind == "vessel" and not shared:
+        raise Unclear("two_readings", [many], f"{scan.items[volumes[0]].text} in each, or in all {value:g}")
+    if value <= 1:
+        return None
+    scan.use(counts[0])
+    return 1.0 if _IN_ALL.search(scan.text) else value
 
 
 def _held(scan: Scan, i: int) -> tuple[float, str]:

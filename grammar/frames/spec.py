@@ -38,11 +38,12 @@ WATER_INSIDE = re.compile(
 )
 
 
-def read_spec(scan: Scan, need: bool = True) -> tuple[Recipe, Yield]:
+def read_spec(scan: Scan, need: bool = True, poured_ml: float = 0.0) -> tuple[Recipe, Yield]:
     """The spec and the yield of a message, everything marked.
 
     Raises Unclear no_spec (a count or volume without a recipe), no_amounts, unread, unclear_number and what the
-    pieces raise. With need False a message without ingredients gives an empty Recipe.
+    pieces raise. With need False a message without ingredients gives an empty Recipe. poured_ml: what of the volume
+    liquids without a name have taken already.
     """
     large = thousands(scan)
     measured_twice(scan)
@@ -69,7 +70,7 @@ def read_spec(scan: Scan, need: bool = True) -> tuple[Recipe, Yield]:
         makes = replace(makes, serve=None)
     if makes.serve is not None and makes.serves is None and makes.serve_is == "unsaid" and scan.has("how_many"):
         makes = replace(makes, serve_is="finished")  # "how many 90 ml pours come out"
-    reading.parts = _rest_of_volume(scan, reading.parts, makes)
+    reading.parts = _rest_of_volume(scan, reading.parts, makes, poured_ml)
     recipe = replace(reading.recipe(), base_serves=base, house=house, notes=(*reading.notes, *large))
     if more and makes.serves is None and makes.guests is not None:
         makes = replace(makes, serves=makes.guests * (makes.each or 1.0) + more, guests=None, each=None)
@@ -140,7 +141,7 @@ def _room_left(scan: Scan, makes: Yield) -> Yield:
     return replace(makes, volume=volume, vessel_ml=None, vessels=None)
 
 
-def _rest_of_volume(scan: Scan, parts: list[Part], makes: Yield) -> list[Part]:
+def _rest_of_volume(scan: Scan, parts: list[Part], makes: Yield, poured_ml: float) -> list[Part]:
     """ "topped up with dry vermouth", "rest juice": the one ingredient without an amount takes what the volume leaves."""
     if makes.volume is None or not scan.has("rest", "top"):
         return parts
@@ -149,7 +150,7 @@ def _rest_of_volume(scan: Scan, parts: list[Part], makes: Yield) -> list[Part]:
     sizes = [rough_ml(p.measure.value, p.measure.unit) for p in parts if p.measure is not None]
     if len(empty) != 1 or volume is None or any(s is None for s in sizes):
         return parts
-    rest = volume - sum(s for s in sizes if s is not None)
+    rest = volume - poured_ml - sum(s for s in sizes if s is not None)
     if rest <= 0:
         return parts
     filled = replace(parts[empty[0]], measure=Measure(rest, "ml"), whole=True)
