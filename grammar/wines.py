@@ -15,7 +15,8 @@ def wines(phrases: list[Phrase]) -> None:
     said = [p for p in phrases if p.kind != "filler"]
     drinks = [p for p in said if p.kind == "drink" or (p.kind == "count" and p.name and not _fizz(p))]
     for i, p in enumerate(said):
-        as_wine = _wine_strength(said, i)
+        before = phrases.index(p) - 1
+        as_wine = _wine_strength(said, i) or (before >= 0 and phrases[before].text == "house")
         if p.text in _COLOURS and p.kind in ("unknown", "context", "name") and as_wine:
             p.kind, p.name = "name", _COLOURS[p.text]
         elif _fizz(p) and (as_wine or drinks) and p.value >= _FIZZ_ML:

@@ -45,13 +45,13 @@ def _in_full(scan: Scan, bottle: Part, priced: set[str]) -> Part:
     return replace(bottle, name=longer.pop())
 
 
-_ALL_OF_A_SIZE = re.compile(r"\b(?:all|each|everything)(?: of them)?(?: is| are)?(?: in| from| per)?(?: an?)?\s*$")
+_ALL_OF_A_SIZE = re.compile(r"\b(?:all|both|each|everything)(?: of them)?(?: is| are)?(?: in| from| per)?(?: an?)?\s*$")
 
 
 def _of_one_size(scan: Scan) -> list[Part]:
     """ "gin 19, red bitter 17, sweet vermouth 11, all 700s": a price behind each name, for bottles of the one size said."""
     sized = [i for i in scan.kinds("vessel", "amount") if (s := _size(scan.items[i])) is not None and bottled(s)]
-    sized = [i for i in sized if _ALL_OF_A_SIZE.search(scan.text[: scan.items[i].start].rstrip())]
+    sized = [i for i in sized if _ALL_OF_A_SIZE.search(scan.text[: scan.items[i].start].rstrip()) or _bottles(scan, i)]
     priced: list[int] = []
     for i in scan.kinds("name", "context"):
         closed = scan.kind_at(i + 2) in ("", "sep", "cue:and") or i + 2 in sized
@@ -66,6 +66,12 @@ def _of_one_size(scan: Scan) -> list[Part]:
     scan.use(*sized, *[i + 1 for i in priced], *again)
     found = [(scan.items[i], scan.items[i + 1]) for i in priced]
     return [Part(p.name, None, p.text, True, None, Money(q.value, q.unit), size) for p, q in found]
+
+
+def _bottles(scan: Scan, i: int) -> bool:
+    """ "700 ml bottles": of no number."""
+    p = scan.items[i]
+    return p.kind == "vessel" and not p.amounts and p.text.endswith(("bottles", "btls"))
 
 
 def _price_and_size(scan: Scan, i: int, p: Phrase) -> tuple[Money | None, Measure | None, list[int]]:
@@ -107,11 +113,11 @@ def _price_and_size(scan: Scan, i: int, p: Phrase) -> tuple[Money | None, Measur
             sized = _size(q)
             a_size = q.kind == "amount" and scan.text[p.end : q.start + 2].split()[:1] in (["a"], ["per"])  # "5 a litre"
             linked = j > i + 1 or p.kind == "money" or q.kind == "vessel" or a_size
-            if (
-                sized is not None
-                and linked
-                and (p.kind == "money" or a_size or scan.kind_at(i + 1) in ("cue:for", "cue:each", "sep", "vessel"))
-            ):
+            behind = scan.kind_at(i + 1) in ("cue:for", "cue:each", "sep", "vessel") or _case(scan, i + 1)
+            if sized is not None and linked and (p.kind == "money" or a_size or behind):
+                many = scan.items[j - 1]
+                if j - 1 > i and many.kind in ("bare", "fold") and not scan.used[j - 1]:  # "84 for a case of six 70 cl"
+                    sized = Measure(sized.value * many.value, sized.unit)
                 return Money(p.value, p.unit), sized, list(range(i, j + 1))
     sized = _size(p)
     if sized is not None and bottled(sized):
@@ -134,6 +140,7 @@ def _price_and_size(scan: Scan, i: int, p: Phrase) -> tuple[Money | None, Measur
                         scan.kind_at(j - 1) in ("cue:at", "cue:for", "cue:cost", "cue:price")
                         or _IS.fullmatch(scan.text[scan.items[j - 1].end : q.start])
                         or (j == i + 1 and p.kind == "vessel" and len(scan.kinds("bare", "money")) == 1)  # "50 L keg 150, ..."
+                        or (re.fullmatch(r"\d+\.\d\d", q.text) and _stands_last(scan, j))  # "1.75 L vodka 31.50"
                     )
                     and scan.kind_at(j + 1) not in ("name", "unit")
                 )
@@ -142,6 +149,11 @@ def _price_and_size(scan: Scan, i: int, p: Phrase) -> tuple[Money | None, Measur
         ):
             return Money(q.value, q.unit), sized, [i, *[k for k in range(i + 1, j + 1) if scan.items[k].kind != "name"]]
     return None, None, []
+
+
+def _stands_last(scan: Scan, j: int) -> bool:
+    """Whether the figure at j is the only one, or the last of its stretch."""
+    return scan.kinds("bare", "money") == [j] or scan.kind_at(j + 1) in ("", "sep")
 
 
 def _has_its_size(scan: Scan, i: int) -> bool:
@@ -153,7 +165,8 @@ def _all_of_them(scan: Scan, size: Measure | None, span: list[int]) -> tuple[Mea
     """ "6 x 700 ml gin for 150", "a case of 12 750s, $180": a price after a count of bottles is for all, unless it says each."""
     first = min(span)
     before = scan.at(first - 1)
-    many = before is not None and before.kind == "fold" and not scan.used[first - 1]
+    cased = before is not None and before.kind == "bare" and scan.kind_at(first - 2) == "cue:of" and _case(scan, first - 3)
+    many = before is not None and (before.kind == "fold" or cased) and not scan.used[first - 1]
     if size is not None and before is not None and many and scan.kind_at(max(span) + 1) != "cue:each":
         size, span = Measure(size.value * before.value, size.unit), [first - 1, *span]
         first -= 1
@@ -167,7 +180,9 @@ def _all_of_them(scan: Scan, size: Measure | None, span: list[int]) -> tuple[Mea
 def _passed(scan: Scan, i: int) -> bool:
     """What may stand between a price and its bottles: a case, and the count that the bottles have taken."""
     p = scan.at(i)
-    return _case(scan, i) or (p is not None and p.kind in ("bare", "fold") and scan.used[i])
+    cased = (scan.kind_at(i - 1) == "cue:of" and _case(scan, i - 2)) or (scan.kind_at(i - 1) == "sep" and _case(scan, i - 2))
+    many = cased and scan.kind_at(i + 1) in ("amount", "vessel", "bare")
+    return _case(scan, i) or (p is not None and p.kind in ("bare", "fold") and (scan.used[i] or many))
 
 
 def _case(scan: Scan, i: int) -> bool:

@@ -4,6 +4,7 @@ import re
 from dataclasses import replace
 
 from grammar.frames.bottle_prices import bottle_prices
+from grammar.frames.cost_coins import one_currency, small_change, small_coins
 from grammar.frames.cost_extras import (
     SAYS,
     asked_unit_as_pour,
@@ -19,6 +20,7 @@ from grammar.frames.cost_extras import (
     wanted_share,
 )
 from grammar.frames.cost_moves import overpoured, price_moved
+from grammar.frames.cost_poured import cost_of_one, poured_in_order, sold_at
 from grammar.frames.cost_shares import asks_of, markup_of, share_beside, tax_of
 from grammar.frames.cost_sums import added_up, shared_bottle, waste_of
 from grammar.frames.spec import numbers_read, read_spec
@@ -28,7 +30,9 @@ from grammar.vessels import join_vessels
 
 
 def read_cost(scan: Scan) -> Cost:
-    """A money question. Raises Unclear no_price (nothing to reckon with), out_of_range, unclear_number."""
+    """A money question. Raises Unclear no_price (nothing to reckon with), out_of_range, unclear_number, two_readings."""
+    small_coins(scan)
+    one_currency(scan)
     for i in scan.kinds("count"):
         if "." in scan.items[i].text or "," in scan.items[i].text:  # "a 2.60 drink", "a 9.00 cocktail"
             scan.items[i].kind = "bare"
@@ -60,9 +64,12 @@ def read_cost(scan: Scan) -> Cost:
     flat = flat_costs(scan)
     summed = summed or shared_bottle(scan)
     bottles = bottle_prices(scan)
+    if bottles:
+        flat += small_change(scan)
+        bottles = poured_in_order(scan, bottles)
     names = scan.kinds("name", "context", "house", "ratio")
     if names or bottles:
-        price = _labelled(scan, "price")
+        price = _labelled(scan, "price") or (sold_at(scan) if bottles else None)
         cost = _labelled(scan, "cost") if not bottles else None
         recipe, makes = _spec(scan, bottles, asked_pour)
         notes = (*recipe.notes, f"read_as:{over}:only what is too much") if over else recipe.notes
@@ -93,15 +100,17 @@ def read_cost(scan: Scan) -> Cost:
         price = Money(scan.items[left[0]].value, scan.items[left[0]].unit)
     cost, price = _unlabelled(scan, cost, price, pour_cost, margin, markup)
     many = makes.serves or 1.0
-    if cost is not None and shared is None and (scan.has("final") or cost_of_all(scan)) and many > 1:
+    of_one = cost_of_one(scan)
+    if cost is not None and shared is None and (scan.has("final") or cost_of_all(scan)) and many > 1 and not of_one:
         cost = Money(cost.value / many, cost.currency)  # "30 drinks cost 63 total"
     cost = of_all(scan, cost, price, makes)
     if cost is None and price is None:
         raise Unclear("no_price", [p for p in scan.items if p.kind == "cue"], ask)
     shares = pour_cost is not None or margin is not None or markup is not None
-    if not shares and cost is not None and price is None and spent_on(scan, makes):
+    if not shares and cost is not None and price is None and (spent_on(scan, makes) or (of_one and many > 1)):
         numbers_read(scan)
-        return Cost(None, makes, Money(cost.value / (makes.serves or 1.0), cost.currency), ask="cost")
+        each = cost if of_one else Money(cost.value / many, cost.currency)
+        return Cost(None, makes, each, ask="cost")
     if not shares and (cost is None or price is None) and not (cost is not None and (summed or waste or moved)):
         raise Unclear("no_price", [p for p in scan.items if p.kind in ("money", "bare")], "price" if price is None else "cost")
     numbers_read(scan)
@@ -161,7 +170,10 @@ def _unlabelled(
         if p.kind == "bare" and scan.kind_at(i + 1) in ("count", "drink"):
             continue
         sold = scan.kind_at(i - 1) == "cue:at" or (
-            scan.kind_at(i + 1) == "cue:each" and scan.has("cost", "pour_cost", "margin") and not scan.has("price")
+            scan.kind_at(i + 1) == "cue:each"
+            and scan.has("cost", "pour_cost", "margin")
+            and not scan.has("price")
+            and scan.kind_at(i + 2) != "cue:cost"  # "1.95 each liquid cost"
         )
         asks_price = scan.has("price") and (pour_cost is not None or margin is not None or markup is not None)
         if cost is None and (asks_price or (price is not None)) and not (sold and scan.has("cost") and not scan.has("price")):
@@ -184,10 +196,11 @@ def _spec(scan: Scan, bottles: list[Part], asked: Measure | None) -> tuple[Recip
     """The spec that is costed, its parts carrying the bottle prices. A lone pour ("50 ml pour") is a spec of one."""
     recipe, makes = read_spec(scan, need=False)
     priced = {b.name: b for b in bottles}
-    parts: list[Part] = []
+    parts: list[Part] = [b for b in bottles if b.measure is not None]
     for part in recipe.parts:
         b = priced.get(part.name)
-        if part.measure is None and b is not None and any(o.name == part.name and o.measure is not None for o in recipe.parts):
+        again = any(o.name == part.name and o.measure is not None for o in (*recipe.parts, *bottles))
+        if part.measure is None and b is not None and again:
             continue
         parts.append(replace(part, price=b.price, size=b.size) if b is not None else part)
     if len(parts) == len(recipe.parts) and not any(p.price for p in parts) and len(bottles) == 1 and len(parts) == 1:

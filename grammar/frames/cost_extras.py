@@ -113,6 +113,7 @@ def asked_unit_as_pour(scan: Scan) -> None:
 
 
 _POURED = frozenset(["oz", "us_fl_oz", "imp_fl_oz", "shot", "jigger", "cl"])
+_ASKS_ONE = ("cue:cost", "cue:what", "cue:how_much", "cue:each", "cue:to")  # "comes out to an ounce"
 _GLASSES = frozenset(["pint", "imp_pint", "oz", "us_fl_oz", "imp_fl_oz", "shot", "jigger", "cup"])
 
 
@@ -123,7 +124,7 @@ def measure_asked(scan: Scan) -> Measure | None:
         one = p.name == "a" if p.kind == "amount" else scan.kind_at(i - 1) == "cue:each" and p.unit not in _POURED
         paid = scan.kind_at(i - 2 if p.kind == "unit" else i - 1) in ("money", "bare", "count")
         led = i - 2 if scan.kind_at(i - 1) in ("cue:of", "cue:for") else i - 1
-        asked = scan.kind_at(i + 1) == "cue:cost" or scan.kind_at(led) in ("cue:cost", "cue:what", "cue:how_much", "cue:each")
+        asked = scan.kind_at(i + 1) == "cue:cost" or scan.kind_at(led) in _ASKS_ONE
         if one and asked and not paid and p.unit in _GLASSES:
             pounds = any(q.kind == "money" and q.unit == "£" for q in scan.items)
             scan.use(i)
