@@ -17,6 +17,7 @@ from grammar.decide_of_last import points_back
 from grammar.decide_wants import all_measured, strong_lot
 from grammar.frames.batch import strength_claimed
 from grammar.frames.convert_pours import counts_pours
+from grammar.frames.cut_with import cut_with
 from grammar.frames.dilution import is_claimed, is_mixed_in
 from grammar.frames.dilution_told import is_told
 from grammar.frames.freezer import asked_below, water_that_pours
@@ -126,6 +127,8 @@ def _kind(scan: Scan, spec: bool) -> str:
         and not scan.has("bottles")
     ):
         return "freezer"
+    if cut_with(scan) is not None:
+        return "cut"
     if spec and target(scan) is not None and not is_cut(scan, percents, names) and not scan.has("cost", "price", "bottles"):
         return "batch"
     if is_refilled(scan):

@@ -12,6 +12,7 @@ from grammar.decide_wants import (
     strong_lot,
     wants_weaker,
 )
+from grammar.frames.cut import SO_IT_IS
 from grammar.ingredients_strong import SPIRITS
 from grammar.request import Measure
 from grammar.scan import Scan, bottled
@@ -40,6 +41,10 @@ def is_cut(scan: Scan, percents: list[int], names: list[int]) -> bool:
     if any(scan.kind_at(i + 1) == "cue:percent_word" for i in scan.cues("to", "equals")):
         return False  # "1.5 L at 20 with 0.5 L at 40 -> %?"
     if to_bare(scan, names):
+        return True
+    if len(percents) == 2 and not ethanol and scan.has("water") and _so_it_is(scan, percents):
+        return True
+    if _down_to_bare(scan, names):
         return True
     if len(percents) == 2 and watered_by(scan, percents[1]) and scan.has("abv", "percent_word"):
         return False  # "700 ml at 38%, watered 15%, new abv"
@@ -107,8 +112,32 @@ def is_cut(scan: Scan, percents: list[int], names: list[int]) -> bool:
     return adds_water and _volumes(scan) >= 2 and not scan.has("how_much", "how_many")
 
 
+def _so_it_is(scan: Scan, percents: list[int]) -> bool:
+    """ "how much water in 1 L of 50% so its 40%": the second strength is what it is to be."""
+    first, second = (scan.items[i] for i in percents)
+    lower = first.value > second.value
+    return lower and SO_IT_IS.search(scan.text, 0, second.start) is not None
+
+
+_LEAST_STRONG = 35.0  # % below which two bare figures are no strengths: common practice, no source
+
+
+def _down_to_bare(scan: Scan, names: list[int]) -> bool:
+    """ "cask strength 58.4 down to 46, 700 ml bottle": two figures that can only be strengths, and one volume."""
+    figures = [i for i in scan.kinds("bare") if scan.items[i].value <= 100]
+    sized = [p for p in scan.items if p.kind == "amount" or (p.kind == "vessel" and p.size is not None)]
+    others = scan.kinds("percent", "proof", "ratio", "count", "guests", "times", "fold", "drink", "money", "temperature")
+    if len(figures) != 2 or len(sized) != 1 or others or len({scan.items[i].name for i in names}) > 1:
+        return False
+    first, second = figures
+    to = scan.at(second - 1)
+    down = to is not None and to.is_cue("to") and to.text in ("down to", "back to")
+    return down and second - first == 2 and _LEAST_STRONG <= scan.items[first].value > scan.items[second].value >= _LEAST_TARGET
+
+
 _CAME_OUT = re.compile(
-    r"\b(?:came|come|comes|turned|turns|ended|worked|works) (?:out|up)\b|\b(?:is|are|was|measures|reads|tests|tested|sits|sitting|it'?s)\b"
+    r"\b(?:came|come|comes|turned|turns|ended|worked|works) (?:out|up)\b"
+    r"|\b(?:is|are|was|measures|reads|tests|tested|sits|sitting|it'?s)\b"
 )
 _LEAST_DRINK = 5.0  # % of alcohol: common practice, no source
 
@@ -122,7 +151,7 @@ def _drink_weakened(scan: Scan, percents: list[int]) -> bool:
     if any(scan.kind_at(i + d) in _WATERY for i in percents for d in (-1, 1)):
         return False
     if len(percents) == 2:
-        return items[percents[1]].value < items[percents[0]].value and (scan.has("to", "want", "cut") or _leads_strength(scan, "to"))
+        return items[percents[1]].value < items[percents[0]].value and scan.has("to", "want", "cut")
     led = [i for i in scan.kinds("bare") if any(items[k].is_cue("want", "to") for k in (i - 1, i - 2) if k > 0)]
     led = [i for i in led if i > percents[0] and _LEAST_DRINK <= items[i].value < 100.0 * items[percents[0]].value]
     told = scan.kind_at(percents[0] - 1) == "cue:at" or _CAME_OUT.search(scan.text, 0, items[percents[0]].start) is not None

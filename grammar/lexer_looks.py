@@ -25,11 +25,16 @@ def below(raw: list[Tok], i: int) -> bool:
     return nxt is None or nxt.type in ("SEP", "MARK") or (nxt.type == "NUM" and nxt.value == 0)
 
 
+_LEAST_STRENGTH = 5  # % of alcohol: common practice, no source
+
+
 def down_to(raw: list[Tok], i: int, before: Tok | None) -> bool:
     """Whether the "2" at i is "to": between a word that lowers and a strength."""
-    lowers = before is not None and before.type == "CUE" and before.text.endswith(("down", "back"))
-    strength = i + 2 < len(raw) and raw[i + 1].type == "NUM" and raw[i + 1].spaced
-    return lowers and strength and raw[i + 2].text in ("%", "percent", "pct", "proof", "abv")
+    lowers = before is not None and before.type == "CUE" and before.text.endswith(("down", "back", "cut"))
+    strength = i + 1 < len(raw) and raw[i + 1].type == "NUM" and raw[i + 1].spaced and raw[i + 1].value >= _LEAST_STRENGTH
+    said = i + 2 < len(raw) and raw[i + 2].text in ("%", "percent", "pct", "proof", "abv")
+    ends = i + 2 >= len(raw) or raw[i + 2].type == "SEP"  # "75% 500 ml cut 2 40"
+    return lowers and strength and (said or ends)
 
 
 _OURS = frozenset(["the", "my", "our", "this", "that", "these", "those"])

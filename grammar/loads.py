@@ -23,6 +23,13 @@ def both_bottles(phrases: list[Phrase]) -> None:
             p.value, p.amounts, p.start = 2.0, (2.0,), before.start
 
 
+def headed_by_size(phrases: list[Phrase]) -> None:
+    """ "750: 600 gin, 150 dry vermouth": a bottle's size at the head of a list is what is filled."""
+    if len(phrases) > 3 and phrases[0].kind == "bare" and phrases[0].value in BOTTLE_SIZES_ML and phrases[1].name == ":":
+        p = phrases[0]
+        p.kind, p.size, p.value = "vessel", (p.value, "ml"), 1.0
+
+
 def trays_of(scan: Scan) -> None:
     """ "2 trays of 24", "3 rounds of 6 daiquiris": so many times that many serves."""
     for many, each, between in _pairs(scan, _TRAYS_OF):

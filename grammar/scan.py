@@ -156,8 +156,9 @@ def measure(p: Phrase) -> Measure:
 
 #: about how many mL a unit holds, to tell a serve from a batch while reading; exact factors live in the core
 ROUGH_ML: dict[str, float] = {
-    "ml": 1, "cl": 10, "dl": 100, "l": 1000, "oz": 29.5735, "us_fl_oz": 29.5735, "imp_fl_oz": 28.4131, "cup": 236.588,
-    "pint": 473.176, "imp_pint": 568.261, "quart": 946.353, "imp_quart": 1136.52, "gallon": 3785.41, "imp_gallon": 4546.09,
+    "ml": 1, "cl": 10, "dl": 100, "l": 1000, "oz": 29.5735295625, "us_fl_oz": 29.5735295625, "imp_fl_oz": 28.4130625,
+    "cup": 236.5882365, "pint": 473.176473, "imp_pint": 568.26125, "quart": 946.352946, "imp_quart": 1136.5225,
+    "gallon": 3785.411784, "imp_gallon": 4546.09,
     "tbsp": 14.8, "tsp": 4.93, "barspoon": 5, "dash": 0.92, "drop": 0.05, "shot": 44, "jigger": 44, "pony": 30, "": 1,
 }  # fmt: skip
 

@@ -17,9 +17,9 @@ UNITS: dict[str, str] = {
         "|uk ounces|imperial fluid ounce|imperial fluid ounces|british oz|british ounces"
     ),
     "cup": "cup|cups|us cup|us cups",
-    "pint": "deli pint|deli pints|pint|pints|pt|pts|us pint|us pints",
+    "pint": "deli pint|deli pints|pint deli|pint delis|pint|pints|pt|pts|us pint|us pints",
     "imp_pint": "imperial pint|imperial pints|uk pint|uk pints|imp pint|british pint|british pints|imp pints",
-    "quart": "deli quart|deli quarts|quart|quarts|qt|qts|us quart|us quarts|us qt",
+    "quart": "deli quart|deli quarts|quart deli|quart delis|quart|quarts|qt|qts|us quart|us quarts|us qt",
     "gallon": "gallon|gallons|gal|gals|us gallon|us gallons|us gal",
     "imp_quart": "imperial quart|imperial quarts|uk quart|uk quarts|imp quart",
     "imp_gallon": "imperial gallon|imperial gallons|uk gallon|uk gallons|imp gallon|imp gal",

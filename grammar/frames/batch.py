@@ -58,6 +58,7 @@ _GROWN_TO = re.compile(
     rf"\b(?:{_BY_ICE}|comes?|came|ends?|ended|finishe[sd]|grows?|grew)\b[^.;\d]{{0,14}}?"
     rf"\b(?:to|till|until|at|is|it'?s|be|as|up|out) {_VOLUME}"
     rf"|\b{_VOLUME} (?:after|once|when) (?:the |it is |it's )?{_BY_ICE}"
+    rf"|\b{_VOLUME} (?:in the glass|in glass|in the coupe|out)(?: after| once strained)?\b"
     rf"|\b(?:after|once|when) (?:the |it is |it's )?{_BY_ICE}(?: it'?s| it is| is|,)? {_VOLUME}"
 )
 _CLAIM = re.compile(

@@ -34,6 +34,8 @@ def read_convert(scan: Scan) -> Convert | Batch:
         made = read_pours(scan)
         return replace(made, to=to) if to in _VOLUMES - _POURED_UNITS and scan.has("in", "to", "convert") else made
     lone = len(scan.kinds("amount")) == 1 and not scan.kinds("name", "context", "bare", "ratio", "same_amount")
+    listed = len(scan.kinds("ratio")) == 1 and scan.items[scan.kinds("ratio")[0]].unit in _VOLUMES
+    lone = lone or (listed and not scan.kinds("name", "context", "bare", "amount", "same_amount"))  # "spec says 2 / 1 / ½ oz"
     if lone and to in _VOLUMES:
         scan.use(*scan.kinds("unknown"))  # talk around one amount and one unit
     if scan.kinds("name", "context", "unknown") and scan.kinds("amount", "bare", "ratio", "same_amount"):

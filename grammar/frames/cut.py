@@ -9,6 +9,7 @@ from dataclasses import dataclass
 from itertools import pairwise
 
 from grammar.frames.cut_figures import held_in, in_proof, kept_volume, second_look
+from grammar.frames.cut_with import take_cut_with
 from grammar.frames.refilled import is_refilled, read_refilled
 from grammar.frames.spec import numbers_read
 from grammar.phrase import Phrase
@@ -34,7 +35,7 @@ class Group:
     name: str = ""
 
 
-_SO_IT_IS = re.compile(r"\b(?:so|until|till) (?:that )?it(?:'?s| (?:is|gets|comes|reaches|hits))(?: down)?(?: at| to)? $")
+SO_IT_IS = re.compile(r"\b(?:so|until|till) (?:that )?it(?:'?s| (?:is|gets|comes|reaches|hits))(?: down)?(?: at| to)? $")
 _IS_THEN = re.compile(r"\bso\b.*\b(?:is|becomes|turns into|comes to) $")
 
 
@@ -44,6 +45,9 @@ def read_cut(scan: Scan) -> Cut:
         raise Unclear("out_of_range", [p], p.text)
     if is_refilled(scan):
         return read_refilled(scan)
+    other = take_cut_with(scan)
+    if other is not None:
+        return other
     join_vessels(scan)
     held = held_in(scan)
     second_look(scan)
@@ -149,7 +153,7 @@ def _groups(scan: Scan) -> list[Group]:
             group.strength = p.values[1] / 100
             scan.use(i)
             continue
-        if p.kind in ("bare", "percent", "proof") and p.value <= 100 and _SO_IT_IS.search(scan.text, 0, p.start):
+        if p.kind in ("bare", "percent", "proof") and p.value <= 100 and SO_IT_IS.search(scan.text, 0, p.start):
             close("to")  # "add water to my 60% rum so its 40"
         elif p.kind in ("percent", "proof") and group.strength is not None and _IS_THEN.search(scan.text, 0, p.start):
             close("to")  # "water needed so 2 L of 38% is 30%"

@@ -41,8 +41,10 @@ def serves_of(scan: Scan) -> float | None:
 
 _BEFORE_AFTER = re.compile(
     r"(\d+(?:\.\d+)?) ?(ml|cl|l|oz)?(?: each)?"
-    r" (?:in|before(?: (?:water|ice|dilution|diluting|stirring|shaking))?|dry|neat|undiluted)\b"
-    r"\W{0,3}(?:(?:and|then|to|,) ){0,2}(\d+(?:\.\d+)?) ?(ml|cl|l|oz)?(?: each)? (?:out|after|wet|diluted|finished)\b"
+    r" (?:(?:going |goes |went )?in(?:to)?(?: (?:the |on )?(?:ice|tin|shaker|mixing glass|glass))?"
+    r"|before(?: (?:water|ice|dilution|diluting|stirring|shaking))?|dry|neat|undiluted)\b"
+    r"\W{0,3}(?:(?:and|then|to|,) ){0,2}(\d+(?:\.\d+)?) ?(ml|cl|l|oz)?(?: each)?"
+    r" (?:(?:coming |comes |came )?out|after|wet|diluted|finished)\b"
 )
 
 

@@ -3,11 +3,16 @@
 Only their strengths and how they stand to each other are said; that is enough for a strength.
 """
 
+import re
+
 from grammar.request import Lot, Measure, Part, Recipe, Water
 from grammar.scan import Scan
 
 _WATER = ("cue:water", "cue:dilution")
 _COLD = ("freezer", "slush", "point", "headspace", "fridge")
+_COMES_TO = re.compile(
+    r"\bwh(?:at|ere)(?:'?s)?\b.* (?:comes?|drops?|go|goes|ends?|lands?|falls?) (?:out |up |down )?(?:to|at|as)?\W*$"
+)
 _MOST_WATER = 3.0  # as a share of the undiluted volume; more is no drink: common practice, no source
 
 
@@ -48,9 +53,11 @@ def _share(scan: Scan, strengths: list[int]) -> int | None:
 def watered(scan: Scan) -> Recipe | None:
     """ "the abv after 25% dilution of a 40% drink": one strength and the water that goes in, and no amount. Marks nothing."""
     strengths = scan.kinds("percent", "proof")
-    apart = scan.kinds("name", "context", "house") or scan.has("to", "cut", "raise", "want", *_COLD)
+    comes_to = _COMES_TO.search(scan.text) is not None
+    apart = scan.kinds("name", "context", "house") or scan.has("raise", "want", *_COLD)
+    apart = apart or (scan.has("to", "cut") and not comes_to)
     figures = scan.kinds("amount", "bare", "ratio", "count", "guests", "vessel", "temperature", "negative", "money")
-    if len(strengths) != 2 or figures or apart or not scan.has("abv"):
+    if len(strengths) != 2 or figures or apart or not (comes_to or scan.has("abv")):
         return None
     share = _share(scan, strengths)
     strong = next((i for i in strengths if i != share), None)

@@ -11,6 +11,7 @@ from grammar.frames.syrup_amounts import (
     made_of,
     of_the_drink,
     one_of,
+    parts_by_volume,
     portioned,
     said_density,
     started_with,
@@ -19,7 +20,7 @@ from grammar.frames.syrup_amounts import (
     water_asked,
     weighed_syrup,
 )
-from grammar.frames.syrup_ratios import had_before, in_place_of
+from grammar.frames.syrup_ratios import had_before, in_place_of, in_words
 from grammar.request import Measure, Syrup, SyrupBy
 from grammar.scan import Scan, Unclear, measure
 from grammar.words_measures import FRACTION_WORDS
@@ -56,7 +57,7 @@ def _read(scan: Scan) -> Syrup:
         named_ratio = named_ratio or ratio
     scan.use(*[i for i, p in enumerate(scan.items) if any(p is n for n in names)])
     by: SyrupBy = (
-        "weight" if scan.has("by_weight") else "volume" if scan.has("by_volume") and not scan.has("sweeten") else ""
+        "weight" if scan.has("by_weight") else "volume" if parts_by_volume(scan) and not scan.has("sweeten") else ""
     )
     content = scan.has("sweeten") and not scan.kinds("count")
     inside = _inside(scan)
@@ -180,6 +181,9 @@ def _ratio(scan: Scan) -> tuple[float, float] | None:
     if len(sweet_at) == len(wet_at) == 1 and max(scan.items[i].value for i in sweet_at + wet_at) <= 20:
         scan.use(*sweet_at, *wet_at)  # "3 agave to 1 water"
         return scan.items[sweet_at[0]].value, scan.items[wet_at[0]].value
+    worded = in_words(scan)
+    if worded is not None:
+        return worded
     equal = scan.cues("equal")
     if equal:
         scan.use(*equal)

@@ -11,6 +11,14 @@ BULK = frozenset(["ml", "cl", "l", "quart", "pint", "gallon", "oz"])
 _MADE_SYRUPS = frozenset(["simple syrup", "rich syrup", "rich demerara syrup", "gum syrup"])
 
 
+_VOLUME_ASKED = re.compile(r"\b(?:what|which|total|final|finished|much|roughly|of) (?:total |final |finished )?(?:volume|vol)\b")
+
+
+def parts_by_volume(scan: Scan) -> bool:
+    """Whether a ratio is said to be by volume; "what volume have i got" asks for one."""
+    return scan.has("by_volume") and _VOLUME_ASKED.search(scan.text) is None
+
+
 def weighed_syrup(scan: Scan, i: int) -> bool:
     """Whether the weight at i is that of the finished syrup: "2 kg of syrup", "3 kg of 2:1 syrup", "2 kg finished"."""
     j = i + 1

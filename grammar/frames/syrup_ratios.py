@@ -25,6 +25,18 @@ def had_before(scan: Scan) -> tuple[float, float] | None:
     return first[0], first[1]
 
 
+_MOST_PARTS = 10.0  # of a syrup's ratio: common practice, no source
+
+
+def in_words(scan: Scan) -> tuple[float, float] | None:
+    """ "agave cut 3 to 1 with hot water": a ratio said with the word. Marks it."""
+    to = [i for i in scan.kinds("bare") if scan.kind_at(i + 1) == "cue:to" and scan.kind_at(i + 2) == "bare"]
+    if len(to) != 1 or not all(0.0 < scan.items[k].value <= _MOST_PARTS for k in (to[0], to[0] + 2)):
+        return None
+    scan.use(to[0], to[0] + 2)
+    return scan.items[to[0]].value, scan.items[to[0] + 2].value
+
+
 _IN_PLACE = re.compile(
     r"\b(?:same sweetness|as sweet|equivalent|instead|in place of|sub\w*|swap\w*|only (?:have|got|has)"
     r"|but (?:i|we) (?:have|got))\b"
