@@ -69,6 +69,7 @@ def bottles_of_one(scan: Scan) -> BottlesOfOne | None:
         return BottlesOfOne(names[0], tuple(figures), ml * (many or 1.0), True, many or 1.0) if asked and made else None
     if p.kind == "vessel" and p.size is not None and (asked or scan.kind_at(at - 1) == "cue:in") and _THAT.search(scan.text):
         return BottlesOfOne(names[0], tuple(figures), ml, False)
-    if asked and scan.kind_at(at - 1) == "cue:how_many" and _THAT.search(scan.text):
+    named = p.kind == "amount" and names[0] in (at + 1, at + 2)  # "how many 1 L gin do I order"
+    if asked and scan.kind_at(at - 1) == "cue:how_many" and (named or _THAT.search(scan.text)):
         return BottlesOfOne(names[0], tuple(figures), ml, False)
     return None

@@ -72,6 +72,18 @@ def is_syrup(scan: Scan, names: list[int], real_names: list[int], amounts: list[
     return not names and bool(weights) and bool(scan.kinds("ratio")) and scan.has("water", "syrup_word", "by_weight")
 
 
+_BOTTLES_OF_EACH = re.compile(r"(?<!\d )\b(?:bottles|btls|bottle) (?:of|for) each\b")
+_SIZED_ASKED = re.compile(  # "prosecco for 90, a 125 ml glass each. 75 cl bottles?"
+    r"(?:[.,;] ?|^)(?:how many )?(?:\d+(?:\.\d+)? ?(?:ml|cl|l|litre|liter) |\d{3} )(?:bottles|btls) ?\?+ ?$"
+)
+
+
+def _comes_in(scan: Scan) -> bool:
+    """ "gin comes in 1 L, verm 750": a bottle's size behind a name."""
+    sized = [i for i in scan.cues("in") if scan.at(i + 1) is not None and scan.kind_at(i - 1) in ("name", "context")]
+    return any(scan.items[i + 1].kind in ("amount", "bare", "vessel") for i in sized)
+
+
 def is_bottles(scan: Scan, spec: bool, amounts: list[int], counted: list[int]) -> bool:
     items = scan.items
     bottle_noun = any(p.kind == "vessel" for p in items)
@@ -94,7 +106,11 @@ def is_bottles(scan: Scan, spec: bool, amounts: list[int], counted: list[int]) -
         return False  # "two parts gin, one part vermouth, enough to fill a 1.5 L bottle"
     if scan.has("bottles", "enough") and (spec or counted or amounts or bottle_noun or scan.kinds("name", "context", "house")):
         return True
-    if re.search(r"\bhow many (?:bottles )?of each\b", scan.text) and bottle_noun:
+    if re.search(r"\bhow many (?:bottles )?of each\b", scan.text) and (bottle_noun or _comes_in(scan)):
+        return True
+    if _BOTTLES_OF_EACH.search(scan.text) and (counted or spec):
+        return True
+    if _SIZED_ASKED.search(scan.text) and spec and not several and (counted or scan.has("for")) and not scan.kinds("ratio"):
         return True
     if re.match(r"\s*how (?:many|much) bottles\b", scan.text):
         return True

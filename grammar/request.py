@@ -159,6 +159,7 @@ class Bottles:
     pour: Measure | None = None
     used: float | None = None  # pours already taken
     ask: BottlesAsk = "buy"
+    spare: float = 0.0  # bottles of each to buy beyond those needed
     kind: Literal["bottles"] = "bottles"
 
 

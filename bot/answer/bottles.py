@@ -99,7 +99,8 @@ def _bottle(request: Bottles, item: Item, at: int, told: Told, notes: Notes) -> 
     if at > 0 or (stock is None and stock_ml is None):
         size_ml = _size_ml(request, item, told, notes)
         plan = core.to_buy(need_ml, size_ml)
-        return BottleFacts(name, plan.count, size_ml, need_ml, plan.left_ml)
+        more = int(request.spare)
+        return BottleFacts(name, plan.count + more, size_ml, need_ml, plan.left_ml + more * size_ml)
     if stock and stock_ml is not None:
         size_ml = check_volume(stock_ml / stock)
     else:

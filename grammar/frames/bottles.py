@@ -2,6 +2,7 @@
 
 from dataclasses import replace
 
+from grammar.frames.bottle_own import bottles_they_come_in, spare_bottles
 from grammar.frames.bottle_sizes import own_sizes, plurals_of, put_together, several_ml, size_ml_of
 from grammar.frames.limited import pour_at_end, pours_asked
 from grammar.frames.spec import numbers_read, read_spec
@@ -13,6 +14,7 @@ from grammar.vessels import join_vessels
 
 def read_bottles(scan: Scan) -> Bottles:
     """A bottle question. Raises Unclear no_serves, no_amounts, no_volume."""
+    spare = spare_bottles(scan)
     join_vessels(scan)
     put_together(scan)
     if pours_asked(scan) or pour_at_end(scan):
@@ -21,8 +23,9 @@ def read_bottles(scan: Scan) -> Bottles:
     alone = len(scan.kinds("amount")) == 2 and not scan.kinds("name", "context", "house", "ratio", "count", "guests", "bare")
     if big and alone and any(p.is_cue("serve_word") for p in scan.items):
         return _serves(scan, None, several_ml(scan), None, None)  # "2 x 1 L at 50 ml pours"
+    sizes = bottles_they_come_in(scan)
     plurals = plurals_of(scan)
-    sizes = own_sizes(scan)
+    sizes.update(own_sizes(scan))
     stock, stock_ml = _stock(scan)
     poured = "?" in scan.text and any(p.kind == "unit" and p.text in ("shots", "measures") for p in scan.items)
     if stock is None and (poured or scan.has("how_many")) and not scan.kinds("count", "guests"):
@@ -82,7 +85,7 @@ def read_bottles(scan: Scan) -> Bottles:
                 return Bottles(recipe, makes, size_ml, stock, stock_ml, recipe.parts[0].measure, None, "serves")
             raise Unclear("no_serves", [p for p in scan.items if p.kind == "name"], recipe.parts[0].typed)
     numbers_read(scan)
-    return Bottles(recipe, makes, size_ml, stock, stock_ml, pour, used, ask)
+    return Bottles(recipe, makes, size_ml, stock, stock_ml, pour, used, ask, spare)
 
 
 def _served(makes: Yield) -> bool:

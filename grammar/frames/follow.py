@@ -13,6 +13,7 @@ from grammar.frames.follow_made import take_bare, take_made
 from grammar.frames.follow_money import take_markup, take_money
 from grammar.frames.follow_moves import take_moves
 from grammar.frames.follow_names import take_names, take_swap
+from grammar.frames.follow_nights import take_nights
 from grammar.frames.follow_water import take_water
 from grammar.frames.freezer import take_temperature
 from grammar.frames.label import country
@@ -43,7 +44,7 @@ def read_follow(scan: Scan) -> FollowUp:
         scan.use(i)
         out = replace(out, house=scan.items[i].name)
     out = replace(out, country=country(scan), wanted=_WANTED.search(scan.text) is not None)
-    out = take_bottles_of_one(scan, out)
+    out = take_bottles_of_one(scan, take_nights(scan, out))
     join_vessels(scan)
     if _SOME.search(scan.text) and (scan.has("none", "swap", "water") or scan.kinds("name", "context", "percent")):
         raise Unclear("two_readings", [], "all of them or only some")
