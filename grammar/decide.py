@@ -135,6 +135,10 @@ def _kind(scan: Scan, spec: bool) -> str:
         return "cut"
     if in_ratio(scan) or watered(scan) is not None:
         return "strength"
+    volumes = [i for i in amounts if items[i].kind == "amount" and items[i].unit != "part"]
+    share_asked = scan.has("percent_word") and scan.has("dilution") and scan.has("what")
+    if share_asked and len(volumes) == 2 and not names and not percents:
+        return "dilution"  # "2.4 L, topped with water to 3 L for the bottles, what percent dilution"
     if is_claimed(scan) or is_mixed_in(scan) or is_told(scan):
         return "dilution"
     if (spec or len(percents) > 1) and strength_claimed(scan):
@@ -178,7 +182,6 @@ def _kind(scan: Scan, spec: bool) -> str:
             return "freezer"
     if not (strength_asked and amounts) and is_convert(scan, spec, names, amounts, percents, units, counted):
         return "convert"
-    volumes = [i for i in amounts if items[i].kind == "amount" and items[i].unit != "part"]
     if scan.has("percent_word") and len(volumes) > 1 and len(percents) == 1 and not names and strong_lot(scan, percents[0]):
         return "strength"  # "2 L 45% add 500 ml water = ?%"
     if scan.has("cut", "to") and len(volumes) == 2 and scan.has("water") and not percents and not real_names and not units:

@@ -95,3 +95,17 @@ def sized(out: list[Tok], i: int) -> bool:
     """Whether the "x" at i stands between a count and the size of each: "18 drinks x 100 ml"."""
     counted = i > 1 and out[i - 1].type in ("COUNT", "DRINK") and out[i - 2].type == "NUM"
     return counted and i + 2 < len(out) and out[i + 1].type == "NUM" and out[i + 2].type == "UNIT"
+
+
+def set_off(out: list[Tok], i: int) -> bool:
+    """Whether the dash at i, with room on both sides, ends a ratio ("3:2 - 2.5 L") or stands before a count ("30 - 2 each")."""
+    roomy = out[i - 1].end_pos < out[i].start_pos and out[i].end_pos < out[i + 1].start_pos
+    colons = i > 1 and out[i - 2].type == "COLON"
+    if i + 3 < len(out) and out[i + 3].type == "NUM":
+        colons = colons or out[i + 2].type == "COLON" or (out[i + 2].type == "CUE" and out[i + 2].text == "to")
+    for k in (i - 2, i + 2):  # "2-1 - 10% water", "x 100 - 4-2": a ratio's own dashes touch
+        if 0 < k < len(out) - 1 and out[k].type == "DASH" and out[k - 1].end_pos == out[k].start_pos:
+            colons = True
+    counted = i + 2 < len(out) and (out[i + 2].type in ("COUNT", "GUEST") or out[i + 2].value == "each")
+    falls = i + 2 < len(out) and out[i + 2].type == "PCT" and out[i - 1].value > out[i + 1].value  # "lime 30 - 10% water"
+    return roomy and (colons or counted or falls)

@@ -1,4 +1,5 @@
-"""Two figures with a word of loads between them, of which only the product counts: "2 trays of 24", "3 cases of 12 x 750 ml".
+"""Two figures with a word of loads between them, of which only the product counts: "2 trays of 24", "3 cases of 12 x 750 ml",
+"8 tables of 10".
 
 Changes phrases in place, before counts and bottles are read.
 """
@@ -14,6 +15,20 @@ _NOT_AMOUNT = r"\b(?! ?(?:ml|cl|l|oz)\b)"
 _TRAYS = "trays?|batch(?:es)?|rounds?|flights?|lots|boards?|runs"
 _TRAYS_OF = re.compile(rf"\b(\w+)(?: x)?(?: full| big)? (?:{_TRAYS}) of (\w+){_NOT_AMOUNT}")
 _CASES_OF = re.compile(rf"\b(\w+)(?: full)? (?:cases?|crates?|boxes) of (\w+){_NOT_AMOUNT}")
+_TABLES_OF = re.compile(r"\b[a-z\d]+ (?:tables?|parties|groups) of [a-z\d]+\b|\b[a-z\d]+ [a-z\d]+[ -]?tops\b")
+
+
+def seated_at_tables(scan: Scan) -> float | None:
+    """ "8 tables of 10", "6 four tops": how many guests that is; None without tables. Marks it."""
+    tables = _TABLES_OF.search(scan.text) if " of " in scan.text or "tops" in scan.text else None
+    if tables is None:
+        return None
+    held = [i for i, p in enumerate(scan.items) if tables.start() <= p.start < tables.end()]
+    numbers = [scan.items[i].value for i in held if scan.items[i].kind == "bare"]
+    if len(numbers) != 2 or any(scan.used[i] for i in held):
+        return None
+    scan.use(*held)
+    return numbers[0] * numbers[1]
 
 
 def both_bottles(phrases: list[Phrase]) -> None:

@@ -7,6 +7,7 @@ what can be nothing else, `claim_rest` after it takes the amounts left over.
 import re
 from dataclasses import replace
 
+from grammar.loads import seated_at_tables
 from grammar.loose_counts import BY_COUNT, is_an_hour
 from grammar.phrase import Phrase
 from grammar.ranges import ask_ranges
@@ -19,7 +20,6 @@ PARTY_OF = re.compile(
     r"\b(?:(?:table|party|group|crowd|wedding|room|team)\s+(?:of|for)\s+"
     r"|(?:we are|we're|we will be|we'll be|there will be|there'll be|expecting)\s+(?:about )?(?=\d+\s*(?:[,;:.!?](?!\d)|$)))(\d+)"
 )
-TABLES_OF = re.compile(r"\b[a-z\d]+ (?:tables?|parties|groups) of [a-z\d]+\b|\b[a-z\d]+ [a-z\d]+[ -]?tops\b")
 _SIDE_WORDS = ("technique_stir", "technique_shake", "freezer", "scale", "final", "first", "bigger", "smaller")
 
 
@@ -135,19 +135,6 @@ def _lists_two(scan: Scan, start: int) -> bool:
     """Whether a colon stands at `start` and two names with amounts before them follow it."""
     laid = [k for k in range(start + 1, len(scan) - 1) if scan.kind_at(k) in ("bare", "amount")]
     return scan.items[start].name == ":" and sum(scan.kind_at(k + 1) in ("name", "context") for k in laid) > 1
-
-
-def seated_at_tables(scan: Scan) -> float | None:
-    """ "8 tables of 10", "6 four tops": how many guests that is; None without tables. Marks it."""
-    tables = TABLES_OF.search(scan.text) if " of " in scan.text or "tops" in scan.text else None
-    if tables is None:
-        return None
-    held = [i for i, p in enumerate(scan.items) if tables.start() <= p.start < tables.end()]
-    numbers = [scan.items[i].value for i in held if scan.items[i].kind == "bare"]
-    if len(numbers) != 2 or any(scan.used[i] for i in held):
-        return None
-    scan.use(*held)
-    return numbers[0] * numbers[1]
 
 
 def _bare_count(scan: Scan, i: int, guests: float | None) -> str:

@@ -3,7 +3,7 @@
 The last step of lexing. Changes terminals in place; nothing here knows what a phrase is.
 """
 
-from grammar.lexer_looks import of_bottle, sized, volume_said, whole_said
+from grammar.lexer_looks import of_bottle, set_off, sized, volume_said, whole_said
 from grammar.pieces import Tok
 from grammar.scan import LEAST_BOTTLE_ML
 from grammar.words_measures import FRACTION_WORDS
@@ -36,7 +36,7 @@ def settle(out: list[Tok]) -> None:
                 tok.type = "FILL" if sized(out, i) else "TIMES" if right else "FOLD" if left else "FILL"
         elif tok.value == "proof_word" and after is not None and right and not left and _ends(out, i + 2):
             out[i : i + 2] = [after, Tok("PROOF", "proof", "proof", after.end_pos, after.end_pos)]  # "proof 120 to proof 90"
-        elif tok.type == "DASH" and left and right and _set_off(out, i):
+        elif tok.type == "DASH" and left and right and set_off(out, i):
             tok.type, tok.value = "SEP", "-"  # "vermouth 30 - 10 drinks"
         elif tok.text in ("to", "too") and tok.type != "WORD" and left and right and before is not None and after is not None:
             opener = out[i - 2] if i > 1 else None
@@ -285,17 +285,3 @@ def _is_share(out: list[Tok], i: int) -> bool:
     watery = bool(before) and before[-1].type == "CUE" and before[-1].value in ("water", "dilution")
     by = i > 1 and any(t.text == "by" for t in out[max(0, i - 2) : i])
     return not of_bottle(out, i) and (of_whole or of_water or of_that or watery or by or wet)
-
-
-def _set_off(out: list[Tok], i: int) -> bool:
-    """Whether the dash at i, with room on both sides, ends a ratio ("3:2 - 2.5 L") or stands before a count ("30 - 2 each")."""
-    roomy = out[i - 1].end_pos < out[i].start_pos and out[i].end_pos < out[i + 1].start_pos
-    colons = i > 1 and out[i - 2].type == "COLON"
-    if i + 3 < len(out) and out[i + 3].type == "NUM":
-        colons = colons or out[i + 2].type == "COLON" or (out[i + 2].type == "CUE" and out[i + 2].text == "to")
-    for k in (i - 2, i + 2):  # "2-1 - 10% water", "x 100 - 4-2": a ratio's own dashes touch
-        if 0 < k < len(out) - 1 and out[k].type == "DASH" and out[k - 1].end_pos == out[k].start_pos:
-            colons = True
-    counted = i + 2 < len(out) and (out[i + 2].type in ("COUNT", "GUEST") or out[i + 2].value == "each")
-    falls = i + 2 < len(out) and out[i + 2].type == "PCT" and out[i - 1].value > out[i + 1].value  # "lime 30 - 10% water"
-    return roomy and (colons or counted or falls)

@@ -6,7 +6,7 @@
 import re
 
 from grammar.request import Measure
-from grammar.scan import Scan, rough_ml
+from grammar.scan import BOTTLE_SIZES_ML, Scan, bottled, rough_ml
 
 _NAMES = ("name", "context")
 _LEAST_ML = 500.0  # below it an amount beside a name may be poured: common practice, no source
@@ -17,7 +17,21 @@ def bottles_they_come_in(scan: Scan) -> dict[str, Measure]:
     spec = scan.kinds("ratio", "count") != [] or scan.has("each", "equal")
     if not spec:
         return {}
-    return {**_in_a_size(scan), **_sizes_of(scan), **_behind(scan)}
+    return {**_sizes_first(scan), **_in_a_size(scan), **_sizes_of(scan), **_behind(scan)}
+
+
+def _sizes_first(scan: Scan) -> dict[str, Measure]:
+    """ "60 ml aperitif 90 ml prosecco. 70 cl aperitif 75 cl prosecco": a list of sizes, each before its name. Marks it."""
+    names = [scan.items[i].name for i in scan.kinds("name", "context")]
+    pairs = [
+        i for i in scan.kinds("amount")
+        if (rough_ml(scan.items[i].value, scan.items[i].unit) or 0.0) in BOTTLE_SIZES_ML and bottled(scan.items[i])
+        and scan.kind_at(i + 1) in ("name", "context") and names.count(scan.items[i + 1].name) > 1
+    ]  # fmt: skip
+    if len(pairs) < 2 or scan.kind_at(pairs[0] - 1) not in ("sep", "") or len(pairs) * 2 != len(names):
+        return {}
+    scan.use(*pairs, *[i + 1 for i in pairs])
+    return {scan.items[i + 1].name: Measure(scan.items[i].value, scan.items[i].unit) for i in pairs}
 
 
 def _in_a_size(scan: Scan) -> dict[str, Measure]:

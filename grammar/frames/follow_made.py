@@ -3,7 +3,7 @@
 import re
 from dataclasses import replace
 
-from grammar.makes import seated_at_tables
+from grammar.loads import seated_at_tables
 from grammar.phrase import Phrase
 from grammar.request import FollowUp, Measure, Yield
 from grammar.scan import BOTTLE_SIZES_ML, LEAST_BOTTLE_ML, SERVE_LIMIT_ML, Scan, Unclear, measure, rough_ml
