@@ -54,6 +54,8 @@ def _correct_at(phrases: list[Phrase], at: int) -> None:
     if old_at is None:
         return
     old = phrases[old_at]
+    if old.kind == new.kind == "ratio" and any(p.is_cue("stock") for p in phrases[:old_at]):
+        return  # "got 700 ml of 2:1, make it 1:1": what is at hand, and what it is to become
     refused = old.value
     old.value, old.values, old.unit = new.value, new.values, new.unit
     old.size, old.size_ml, old.amounts = new.size, new.size_ml, new.amounts

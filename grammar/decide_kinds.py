@@ -63,9 +63,9 @@ def is_syrup(scan: Scan, names: list[int], real_names: list[int], amounts: list[
     if plain and not real_names and len(sweets) == 1 and (amounts or scan.kinds("vessel")) and not scan.has("in", "convert"):
         return scan.kinds("ratio") != [] or scan.has("scale", "want", "make_it") or "rich" in items[sweets[0]].name
     pair = [i for i in scan.kinds("ratio") if len(items[i].values) == 2]
-    if len(pair) == 2 and not scan.kinds("drink", "house", "count") and (
-        scan.has("to", "rest", "make_it", "convert") or (not names and weights and scan.has("oops")) or in_place_of(scan.copy())
-    ):
+    brought = scan.has("to", "rest", "make_it", "convert") or (not names and weights and scan.has("oops"))
+    brought = brought or (not names and scan.has("want") and scan.has("water", "stock"))  # "got 1 L of 2:1, need 1:1. water?"
+    if len(pair) == 2 and not scan.kinds("drink", "house", "count") and (brought or in_place_of(scan.copy())):
         return True  # "turn 1:1 into 2:1"
     if not names and pair and scan.has("by_weight") and not scan.has("abv", "final"):
         return True  # "1:1 by wt, 2 litres pls"

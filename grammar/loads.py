@@ -45,6 +45,15 @@ def headed_by_size(phrases: list[Phrase]) -> None:
         p.kind, p.size, p.value = "vessel", (p.value, "ml"), 1.0
 
 
+def pounds_and_ounces(phrases: list[Phrase]) -> None:
+    """ "2 lb 4 oz sugar": one weight."""
+    for i in range(len(phrases) - 2, -1, -1):
+        p, q = phrases[i], phrases[i + 1]
+        if p.kind == "amount" and p.unit == "lb" and q.kind == "amount" and q.unit in ("oz", "ozw") and 0.0 < q.value < 16.0:
+            p.value, p.end, p.text = p.value + q.value / 16.0, q.end, f"{p.text} {q.text}"
+            del phrases[i + 1]
+
+
 def trays_of(scan: Scan) -> None:
     """ "2 trays of 24", "3 rounds of 6 daiquiris": so many times that many serves."""
     for many, each, between in _pairs(scan, _TRAYS_OF):

@@ -4,7 +4,7 @@ import re
 from dataclasses import replace
 
 from grammar.frames.convert_pours import counts_pours, how_many_in, pours_said, read_pours
-from grammar.frames.convert_units import of_both_countries, of_country, one_amount, rounding, second_unit, units_before
+from grammar.frames.convert_units import crossed, of_both_countries, of_country, one_amount, rounding, second_unit, units_before
 from grammar.frames.spec import numbers_read, read_spec
 from grammar.loads import cases_of
 from grammar.request import Batch, Convert, Measure
@@ -30,6 +30,8 @@ def read_convert(scan: Scan) -> Convert | Batch:
             scan.use(i, i + 1)  # "litres in a case of 6 70 cl bottles"
     _shares_of(scan)
     to = _target(scan)
+    if crossed(scan):
+        to = ""  # "2.5 oz in ml and 75 ml in oz"
     if to == "pours" or pours_said(scan) or how_many_in(scan) or counts_pours(scan):
         made = read_pours(scan)
         return replace(made, to=to) if to in _VOLUMES - _POURED_UNITS and scan.has("in", "to", "convert") else made

@@ -80,6 +80,15 @@ def of_both_countries(scan: Scan, to: str) -> list[Measure]:
     return [Measure(many, american), Measure(many, _BRITISH[p.unit])]
 
 
+def crossed(scan: Scan) -> bool:
+    """ "2.5 oz in ml and 75 ml in oz": each amount is asked for in the other's unit."""
+    amounts, units = ([p for p in scan.items if p.kind == kind] for kind in ("amount", "unit"))
+    if len(amounts) != 2 or len(units) != 2 or units[0].unit == units[1].unit:
+        return False
+    in_turn = amounts[0].start < units[0].start < amounts[1].start < units[1].start
+    return in_turn and {p.unit for p in amounts} == {p.unit for p in units} and amounts[0].unit != units[0].unit
+
+
 def one_amount(scan: Scan) -> bool:
     """ "3 cups 2 tbsp to ml", "1 qt and 1 cup": a larger unit and then a smaller, with nothing but "and" between."""
     amounts = [i for i, p in enumerate(scan.items) if p.kind == "amount"]

@@ -14,10 +14,10 @@ def _lot(scan: Scan) -> tuple[int, int] | None:
     if len(sized) != 1 or (scan.items[sized[0]].amounts and scan.items[sized[0]].amounts[0] > 1):
         return None
     i = sized[0]
-    between = ("cue:of", "cue:at", "name", "context")
+    between = ("cue:of", "cue:at", "name", "context", "drink", "cue:scale")
     for step in (1, -1):
         j = i + step
-        while scan.kind_at(j) in between and abs(j - i) < 3:
+        while scan.kind_at(j) in between and abs(j - i) < 4:
             j += step
         p = scan.at(j)
         if p is not None and (p.kind in ("percent", "proof") or (p.kind == "bare" and scan.kind_at(j - 1) == "cue:at")):
@@ -44,12 +44,14 @@ def cut_with(scan: Scan) -> Cut | None:
     found, thinner = _lot(scan), _thinner(scan)
     if found is None or thinner is None or not ("?" in scan.text or scan.has("how_much")):
         return None
-    if scan.kinds("ratio", "count", "guests", "times", "fold", "drink", "house", "money", "temperature", "negative"):
+    if scan.kinds("ratio", "count", "guests", "times", "fold", "house", "money", "temperature", "negative"):
         return None
     size, strong = found
     thin = scan.items[thinner]
     owned = [i for i in scan.kinds("name", "context") if not thin.name.endswith(scan.items[i].name)]
     own = thinner - 1 if scan.kind_at(thinner - 1) in ("percent", "proof") else None
+    if scan.kind_at(thinner + 1) == "cue:at" and scan.kind_at(thinner + 2) in ("percent", "proof"):
+        own = thinner + 2  # "with vermouth at 16%"
     figures = [i for i in scan.kinds("percent", "proof", "bare") if i not in (strong, own)]
     if len({scan.items[i].name for i in owned}) > 1 or len(figures) != 1 or own == strong:
         return None
@@ -70,7 +72,7 @@ def take_cut_with(scan: Scan) -> Cut | None:
     """The same, its phrases marked."""
     made = cut_with(scan)
     if made is not None:
-        kinds = ("amount", "vessel", "percent", "proof", "bare", "name", "context", "unknown")
+        kinds = ("amount", "vessel", "percent", "proof", "bare", "name", "context", "drink", "unknown")
         scan.use(*scan.kinds(*kinds))
         numbers_read(scan)
     return made

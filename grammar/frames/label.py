@@ -74,6 +74,7 @@ def read_label(scan: Scan) -> Label:
     if not 0 <= abv <= 1:
         raise Unclear("out_of_range", [p for p in scan.items if p.kind == "percent"], f"{abv * 100:g} %")
     scan.use(*names)
+    _shots_counted(scan)
     pour = _pour(scan)
     split = _split(scan)
     volume, count = _volume(scan)
@@ -118,6 +119,14 @@ _SPLIT = re.compile(
     r"(?: (?:into|to|between|over|across|up|about|out|in))*\s*$"
 )
 _IN_ALL = re.compile(r"\b(?:in total|total|altogether|in all|the lot|all (?:of )?(?:them|it))\b")
+
+
+def _shots_counted(scan: Scan) -> None:
+    """ "70 cl at 40%, 28 shots, units per shot": where a volume is said, shots are so many serves of it."""
+    sized = [p for p in scan.items if p.kind == "amount" and (rough_ml(p.value, p.unit) or 0.0) > _ONE_SERVE_ML]
+    for p in scan.items:
+        if p.kind == "amount" and p.unit in ("shot", "jigger", "pony", "part") and p.value > 1 and len(sized) > int(p in sized):
+            p.kind, p.unit = "count", ""
 
 
 def _split(scan: Scan) -> float | None:
