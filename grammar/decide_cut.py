@@ -12,7 +12,7 @@ from grammar.decide_wants import (
     strong_lot,
     wants_weaker,
 )
-from grammar.frames.cut import SO_IT_IS
+from grammar.frames.cut_figures import SO_IT_IS
 from grammar.ingredients_strong import SPIRITS
 from grammar.request import Measure
 from grammar.scan import Scan, bottled
@@ -178,7 +178,7 @@ def _leads_strength(scan: Scan, cue: str) -> bool:
                 and j == i + 1
                 and 0 < p.value <= 100
                 and scan.kinds("percent", "proof")
-                and scan.kind_at(j + 1) in ("", "sep", "cue:abv", "cue:how_much", "cue:cut")
+                and scan.kind_at(j + 1) in ("", "sep", "cue:abv", "cue:how_much", "cue:cut", "cue:and", "cue:with")
             ):
                 return True
     return False

@@ -8,7 +8,7 @@ import re
 from dataclasses import dataclass
 from itertools import pairwise
 
-from grammar.frames.cut_figures import held_in, in_proof, kept_volume, second_look
+from grammar.frames.cut_figures import SO_IT_IS, held_in, in_proof, kept_volume, second_look
 from grammar.frames.cut_with import take_cut_with
 from grammar.frames.refilled import is_refilled, read_refilled
 from grammar.frames.spec import numbers_read
@@ -35,7 +35,6 @@ class Group:
     name: str = ""
 
 
-SO_IT_IS = re.compile(r"\b(?:so|until|till) (?:that )?it(?:'?s| (?:is|gets|comes|reaches|hits))(?: down)?(?: at| to)? $")
 _IS_THEN = re.compile(r"\bso\b.*\b(?:is|becomes|turns into|comes to) $")
 
 

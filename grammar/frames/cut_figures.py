@@ -7,6 +7,12 @@ from grammar.request import Lot, Measure
 from grammar.scan import MOST_BOTTLES, Scan, Unclear, bottled, rough_ml
 from grammar.words_measures import FRACTION_WORDS
 
+#: what leads the strength a lot is to have
+SO_IT_IS = re.compile(
+    r"\b(?:so|until|till) (?:that )?it(?:'?s| (?:is|gets|comes|reaches|hits))(?: down)?(?: at| to)? $"
+    r"|\bhow much water (?:=|equals|gives) $"
+)
+
 
 def second_look(scan: Scan) -> None:
     """The figures put right before they are grouped. Raises Unclear no_volume."""

@@ -3,7 +3,16 @@
 import re
 
 from grammar.frames.dilution_figures import before_and_after, bottled_drink, first_amount, serves_of, volumes_of, water_of
-from grammar.frames.dilution_told import as_filled, in_so_far, is_told, of_one, read_told, total_water, water_alone
+from grammar.frames.dilution_told import (
+    as_filled,
+    brimmed,
+    in_so_far,
+    is_told,
+    of_one,
+    read_told,
+    total_water,
+    water_alone,
+)
 from grammar.frames.spec import numbers_read, read_spec
 from grammar.request import Batch, Convert, Dilution, Measure
 from grammar.scan import Scan, Unclear, measure, rough_ml
@@ -137,6 +146,8 @@ def read_dilution(scan: Scan) -> Dilution | Batch | Convert:
         volume, finished = None, volume  # "3 L batch, 500 ml of it water"
     if finished is None and volume is not None and water is None and (mix_asked or _AFTER.search(scan.text)):
         volume, finished = None, volume  # "after dilution I want 2 L at 25 % water"
+    if share is not None and water is None:
+        volume, finished = brimmed(scan, share, volume, finished)
     if bottled_drink(scan) and finished is None and volume is not None and share is not None and water is None:
         volume, finished = None, volume  # "24 x 100 ml bottles negroni, 22% dilution": full, the water inside
     if of_finished and finished is None and volume is not None and scan.kinds("vessel", fresh=False):

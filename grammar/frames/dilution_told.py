@@ -143,6 +143,37 @@ def as_filled(scan: Scan, volume: Measure | None, finished: Measure | None) -> t
     return volume, finished
 
 
+_BRIMMED = re.compile(
+    r"\b(?:fill|fills|filling)\b|\bfull\b(?! of)|\bfilled\b(?! with| of)"
+    r"|\b(?:water|dilution) (?:is |already )?(?:inside|included|incl|in it)\b"
+)
+
+
+def brimmed(
+    scan: Scan, share: float, volume: Measure | None, finished: Measure | None
+) -> tuple[Measure | None, Measure | None]:
+    """ "fill a 750 with 20% water", "1 L bottle full, 20% dilution inside": the volume has the water in it.
+
+    Raises Unclear two_readings where the share may be a strength.
+    """
+    _too_strong(scan, share)
+    if finished is None and volume is not None and _BRIMMED.search(scan.text) and not _OF_MIX.search(scan.text):
+        return None, volume
+    return volume, finished
+
+
+_MOST_UNSAID = 0.5  # a larger percent that nothing calls water is a strength: common practice, no source
+
+
+def _too_strong(scan: Scan, share: float) -> None:
+    """ "water to get 700 ml 63% to 46": such a percent with no word beside it is a strength. Raises Unclear two_readings."""
+    for i in scan.kinds("percent", fresh=False):
+        p = scan.items[i]
+        beside = {scan.kind_at(i + d) for d in (-2, -1, 1, 2)} & {"cue:water", "cue:dilution"}
+        if p.value == share > _MOST_UNSAID and not beside:
+            raise Unclear("two_readings", [p], f"{share * 100:g}% water or {share * 100:g}% ABV")
+
+
 def in_so_far(scan: Scan) -> Measure | None:
     """ "should be 25% water, only put 200 in so far": water that is in already. Marks it."""
     said = _SO_FAR.search(scan.text) if scan.has("water", "dilution") else None
