@@ -6,6 +6,7 @@ What "it" is was said before, so they are never read by themselves.
 import re
 
 from grammar.bottles_of_one import bottles_of_one, split_at
+from grammar.frames.follow_money import prices_alone
 from grammar.scan import LEAST_BOTTLE_ML, Scan, rough_ml
 from grammar.strengths_said import strengths_said
 from grammar.to_strength import target
@@ -55,7 +56,7 @@ def points_back(scan: Scan, last: str) -> bool:
     own = scan.kinds("name", "context", "house", "ratio", "drink", "amount", "vessel", "count", "guests")
     if not own and (last == "cut" or last in _WITH_SPEC) and target(scan) is not None:
         return True  # "cut it to 22%", "bring it down to 28 percent"
-    if asks_again(scan):
+    if asks_again(scan) or (last in _WITH_SPEC and prices_alone(scan)):
         return True
     cold = scan.kinds("temperature", "negative") and scan.has("fridge", "freezer")
     if cold and not own and not scan.kinds("percent", "proof", "bare") and (last == "freezer" or last in _WITH_SPEC):

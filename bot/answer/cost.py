@@ -37,7 +37,7 @@ class _Costed:
 
 
 def answer_cost(request: Cost, told: Told) -> Answer:
-    """The money. Raises Question no_price, out_of_range, no_serves, no_amounts, and as resolve does."""
+    """The money. Raises Question no_price, out_of_range, no_serves, no_amounts, two_readings, and as resolve does."""
     notes = Notes()
     _check(request)
     currency = _currency(request, told.settings)
@@ -113,13 +113,16 @@ def _check(request: Cost) -> None:
 
 
 def _currency(request: Cost, settings: Settings) -> str:
-    """The currency of the message, else the chat's, else none."""
+    """The currency of the message, else the chat's, else none. Raises Question two_readings."""
     moneys: list[Money | None] = [request.price, request.cost]
     if request.bottle is not None:
         moneys.append(request.bottle.price)
     if request.recipe is not None:
         moneys += [part.price for part in request.recipe.parts]
-    return next((money.currency for money in moneys if money is not None and money.currency), settings.currency)
+    said = list(dict.fromkeys(money.currency for money in moneys if money is not None and money.currency))
+    if len(said) > 1:
+        raise Question("two_readings", f"{said[0]} or {said[1]}")  # no rate of exchange is known
+    return said[0] if said else settings.currency
 
 
 def _costed(request: Cost, told: Told, notes: Notes) -> _Costed:

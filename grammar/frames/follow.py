@@ -10,7 +10,7 @@ from grammar.frames.bottle_prices import take_bottle_prices
 from grammar.frames.follow_bottles import take_bottles, take_bottles_of_one, take_split
 from grammar.frames.follow_deltas import take_deltas, take_multiples
 from grammar.frames.follow_made import take_bare, take_made
-from grammar.frames.follow_money import take_markup, take_money
+from grammar.frames.follow_money import take_markup, take_money, take_prices_alone
 from grammar.frames.follow_moves import take_moves
 from grammar.frames.follow_names import take_names, take_swap
 from grammar.frames.follow_nights import take_nights
@@ -70,7 +70,7 @@ def read_follow(scan: Scan) -> FollowUp:
     if out.makes.vessels is not None and not any(scan.left("cue", "percent", "ratio", "temperature")):
         numbers_left(scan)
         return out
-    out = take_markup(scan, take_bottle_prices(scan, out))
+    out = take_markup(scan, take_bottle_prices(scan, take_prices_alone(scan, out)))
     out = take_moves(scan, take_deltas(scan, out))
     out = take_multiples(scan, out)
     more = share_more(scan)
