@@ -122,7 +122,7 @@ def _name(scan: Scan, i: int) -> str:
 
 _SPARE = re.compile(
     r"\b(?:(?:and|n|plus|with|&) )?(?P<many>\d+|one|an?|two|three) (?:spare|extra|backup|back up)s?(?: bottles?| btls?)?"
-    r" (?:of|for) each(?: one)?(?: on top)?"
+    r"(?: of| for)? each(?: one)?(?: on top)?"
 )
 
 

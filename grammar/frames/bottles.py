@@ -73,6 +73,12 @@ def read_bottles(scan: Scan) -> Bottles:
     parts = [
         replace(p, size=sizes.get(p.name) or next((s for n, s in sizes.items() if n in p.name.split()), None)) for p in parts
     ]
+    measured = " ".join(p.name for p in parts if p.measure is not None).split()
+    boxed = [p for i, p in enumerate(scan.items[:-1]) if p.kind == "name" and scan.items[i + 1].is_cue("in")]
+    named = [p for p in boxed if not set(p.name.split()) & set(measured)]
+    unpoured = list(dict.fromkeys(p.text for p in named))
+    if measured and unpoured and not recipe.house:  # "punch for 50: rum in 1 L, lime 750, bottles of each"
+        raise Unclear("no_amounts", [], ", ".join(unpoured), names=", ".join(unpoured))
     recipe = replace(recipe, parts=tuple(p for p in parts if p.measure is not None))
     if not recipe.parts and not recipe.house:
         if makes.volume is not None:

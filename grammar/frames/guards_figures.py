@@ -48,7 +48,11 @@ def figures_agree(scan: Scan, recipe: Recipe, makes: Yield) -> None:
 
 
 _A_NIGHT = re.compile(r"\b(?:a|per|each|every) (?:night|day|shift|service)\b")
-_A_WEEK = re.compile(r"\b(?:a|the|per|whole|next|this|all) (?:week|weekend|month)\b|\b\d+ (?:nights|days|shifts)\b")
+_DAY = r"(?:mon|tue|wed|thu|fri|sat|sun)[a-z]*"
+_A_WEEK = re.compile(
+    r"\b(?:a|the|per|whole|next|this|all) (?:week|weekend|month)\b|\b\d+ (?:nights|days|shifts)\b"
+    rf"|\b{_DAY}\W+(?:(?:to|through|thru|till|until|and|n|plus) )?{_DAY}\b"  # "fri to sun", "fri sat and sun"
+)
 
 
 def _nights(scan: Scan, makes: Yield) -> None:
