@@ -80,14 +80,13 @@ def read(text: str, known: Known = Known()) -> Request | Trouble:
     may = stands and may_stand_alone(scan)
     if may or (stands and points_nowhere(cleaned.text)):
         alone = scan.copy()
-        kind = decide(alone, "")
         with suppress(Unclear):
+            kind = decide(alone, "")
             request = _frame(kind, alone, known) if kind not in ("chatter", "follow") else None
             if request is not None and not isinstance(request, Trouble) and (may or is_whole(request, known.last)):
                 return request
-    kind = decide(scan, known.last)
     try:
-        made = _frame(kind, scan, known)
+        made = _frame(decide(scan, known.last), scan, known)
     except Unclear as unclear:
         made = unclear.trouble
     if not isinstance(made, Trouble):
