@@ -3,6 +3,8 @@
 Changes phrases in place. A colour alone is a vermouth or a rum; a wine's strength beside it, or a drink named already, decides.
 """
 
+from itertools import pairwise
+
 from grammar.phrase import Phrase
 
 _COLOURS = {"red": "red wine", "white": "white wine", "rose": "rose wine"}
@@ -14,13 +16,13 @@ def wines(phrases: list[Phrase]) -> None:
     """Colours and fizz that can only be wine become its name."""
     said = [p for p in phrases if p.kind != "filler"]
     drinks = [p for p in said if p.kind == "drink" or (p.kind == "count" and p.name and not _fizz(p))]
+    led = {id(p) for before, p in pairwise(phrases) if before.text == "house"}
     for i, p in enumerate(said):
-        before = phrases.index(p) - 1
-        as_wine = _wine_strength(said, i) or (before >= 0 and phrases[before].text == "house")
+        as_wine = _wine_strength(said, i) or id(p) in led
         if p.text in _COLOURS and p.kind in ("unknown", "context", "name") and as_wine:
             p.kind, p.name = "name", _COLOURS[p.text]
         elif _fizz(p) and (as_wine or drinks) and p.value >= _FIZZ_ML:
-            at = phrases.index(p)
+            at = next(k for k, q in enumerate(phrases) if q is p)
             word = Phrase("name", "fizz", p.end - len("fizz"), p.end, name="sparkling wine")
             phrases[at : at + 1] = [Phrase("bare", p.text[: -len("fizz")].strip(), p.start, word.start, value=p.value), word]
 

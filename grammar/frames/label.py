@@ -86,9 +86,7 @@ def read_label(scan: Scan) -> Label:
             volume = Measure(volume.value / scan.items[i].value, volume.unit)
     if volume is None and ask == "drinks":
         raise Unclear("no_volume", [p for p in scan.items if p.kind == "percent"], "the volume")
-    for p in scan.items:
-        if p.kind == "unknown":
-            scan.use(scan.items.index(p))
+    scan.use(*scan.kinds("unknown"))
     numbers_read(scan)
     if land == "uk" and volume is not None:  # "units in a pint of 4.5": a pint where drinks are told in units
         volume = Measure(volume.value, _IMPERIAL.get(volume.unit, volume.unit))

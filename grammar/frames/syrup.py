@@ -114,9 +114,7 @@ def _read(scan: Scan) -> Syrup:
     if ratio is None and percent is None and sugar is not None and water is not None:
         numbers_read(scan)
         return Syrup(sweet, None, volume, sugar, water, by, None, "sugar_content")
-    for p in scan.items:
-        if p.kind == "unknown":
-            scan.use(scan.items.index(p))
+    scan.use(*scan.kinds("unknown"))
     numbers_read(scan)
     return Syrup(sweet, ratio, volume, sugar, water, by, percent, "make")
 
