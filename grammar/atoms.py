@@ -11,6 +11,8 @@ from grammar.request import Measure, Part, Recipe, Water
 from grammar.scan import Scan, Unclear
 from grammar.surroundings import counted_under, heading, in_own_brackets, named_by_parts
 
+_WEAKEST, _STRONGEST = 10.0, 80.0  # % that a bottle says without its sign: common practice, no source
+
 
 @dataclass(slots=True)
 class Atom:
@@ -235,13 +237,13 @@ def _bare_strength(scan: Scan, i: int) -> bool:
     measured = scan.kind_at(i - 3) in ("amount", "bare") and scan.kind_at(i - 2) in ("name", "context")
     if scan.kind_at(i - 1) == "cue:abv" and scan.kind_at(i - 2) in ("name", "context") and len(scan.kinds("bare", "amount")) > 1:
         return True  # "lime cordial abv 0"
-    closed = scan.kind_at(i - 3) in _CLOSED and scan.kind_at(i + 1) in _CLOSED and 10 <= p.value <= 80
+    closed = scan.kind_at(i - 3) in _CLOSED and scan.kind_at(i + 1) in _CLOSED and _WEAKEST <= p.value <= _STRONGEST
     sides = (scan.kind_at(i - 1), scan.kind_at(i - 2))
     named = sides[0] in ("name", "context") and sides[1] in ("amount", "bare")
     if closed and scan.has("abv") and (named or (sides[0] == "amount" and sides[1] in ("name", "context"))):
         return True  # "abv 45 ml gin 43, 15 ml vermouth 18, 15 ml water", "gin 45 ml 43"
     alone = len(scan.kinds("bare")) == 1
-    behind = scan.kind_at(i - 1) in ("name", "context") and scan.kind_at(i - 2) == "amount" and 10 <= p.value <= 80
+    behind = scan.kind_at(i - 1) in ("name", "context") and scan.kind_at(i - 2) == "amount" and _WEAKEST <= p.value <= _STRONGEST
     follows = scan.kind_at(i + 1) in ("", "sep", "cue:in", "cue:with", "cue:and", "cue:to")
     if alone and behind and follows and scan.has("abv", "percent_word", "proof_word"):
         return True  # "50 ml rum 37.5 in 150 ml cola, % alcohol?"

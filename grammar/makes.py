@@ -20,6 +20,8 @@ PARTY_OF = re.compile(
     r"\b(?:(?:table|party|group|crowd|wedding|room|team)\s+(?:of|for)\s+"
     r"|(?:we are|we're|we will be|we'll be|there will be|there'll be|expecting)\s+(?:about )?(?=\d+\s*(?:[,;:.!?](?!\d)|$)))(\d+)"
 )
+_FEW_SHOTS = 5.0  # so many may all go into one drink: common practice, no source
+_MOST_EACH = 10.0  # drinks a guest: common practice, no source
 _SIDE_WORDS = ("technique_stir", "technique_shake", "freezer", "scale", "final", "first", "bigger", "smaller")
 
 
@@ -100,7 +102,7 @@ def claim_yield(scan: Scan) -> Yield:
         of_amount = of_amount or sized  # "40 shots of 1:1 tequila lime at 40 ml each"
         poured = p.unit == "shot" or (p.unit == "part" and p.text.split()[-1].startswith("measure"))
         spec = scan.kind_at(i + 1) in ("cue:for", "unknown", "sep") and len(scan.kinds("name", "context")) > 1
-        of_amount = of_amount or (p.unit == "shot" and p.value > 5 and spec)  # "50 shots for a party, 25 ml ... each"
+        of_amount = of_amount or (p.unit == "shot" and p.value > _FEW_SHOTS and spec)  # "50 shots for a party, 25 ml ... each"
         if poured and (of_amount or scan.kind_at(i + 1) == "amount") and p.value == int(p.value):  # "six shots 30 ml each"
             scan.use(i)
             counts.append((p.value, p))
@@ -140,7 +142,7 @@ def _lists_two(scan: Scan, start: int) -> bool:
 def _bare_count(scan: Scan, i: int, guests: float | None) -> str:
     """Whether a bare number counts serves ("for 20", "12 stirred martinis", "two each for guests"); marks it if so."""
     p = scan.items[i]
-    half = guests is not None and scan.kind_at(i + 1) == "cue:each" and p.value < 10 and 2 * p.value == int(2 * p.value)
+    half = guests is not None and scan.kind_at(i + 1) == "cue:each" and p.value < _MOST_EACH and 2 * p.value == int(2 * p.value)
     if p.value > 1e12 or (p.value != int(p.value) and not half):
         return ""
     follows, before = scan.kind_at(i + 1), scan.kind_at(i - 1)

@@ -40,6 +40,8 @@ from grammar.trouble import helped
 from grammar.whole import is_whole, points_nowhere
 from grammar.wines import wines
 
+_OUT_OF_IT = 86  # "86 the oysters": the trade's word for being out of something
+_MOST_DRINKS = 500  # of a drink without a recipe; more counts something else: common practice, no source
 LONGEST = 2000  # characters; a pasted recipe is long, a novel is not a request
 
 
@@ -183,7 +185,7 @@ def _chatter(scan: Scan) -> Trouble:
     numbers = scan.kinds("bare", "amount", "count", "percent", "temperature", "ratio")
     names = scan.kinds("name", "context", "drink")
     prose = scan.kinds("unknown")
-    if len(numbers) == 1 and scan.items[numbers[0]].value == 86 and scan.items[numbers[0]].kind == "bare":
+    if len(numbers) == 1 and scan.items[numbers[0]].value == _OUT_OF_IT and scan.items[numbers[0]].kind == "bare":
         return Trouble("not_ours", (0, len(scan.text)), found=scan.text.strip())  # "86 the oysters": they are out of it
     if (
         numbers
@@ -216,7 +218,7 @@ def _counted_words(scan: Scan) -> str:
     while scan.kind_at(end) == "unknown" and end <= i + 3:
         end += 1
     many = scan.at(i)
-    counts = many is not None and many.kind == "bare" and 2 <= many.value <= 500 and many.value != 86
+    counts = many is not None and many.kind == "bare" and 2 <= many.value <= _MOST_DRINKS and many.value != _OUT_OF_IT
     ends = scan.kind_at(end) in ("", "sep") or scan.kind_at(end).startswith("cue:")
     if not counts or end == i + 1 or not ends or len(scan) > 8 or not scan.items[end - 1].text.endswith("s"):
         return ""

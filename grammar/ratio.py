@@ -249,7 +249,7 @@ def _anchor(scan: Scan, free: list[Atom], values: tuple[float, ...], anchor: Ato
         anchor.name = ""
 
 
-_LEAST_SHARES = 3  # two strengths may come to about 100 %
+_LEAST_SHARES = 3  # two strengths may come to about 100 %: common practice, no source
 _NEAR_ALL = (0.8, 1.3)  # of all: shares that somebody added up wrong; common practice, no source
 
 

@@ -8,7 +8,7 @@ from itertools import pairwise
 from grammar.phrase import Phrase
 
 _COLOURS = {"red": "red wine", "white": "white wine", "rose": "rose wine"}
-_LEAST, _MOST = 0.08, 0.16  # of alcohol in wine; vermouth and all that is stronger lie above: EU Reg. 1308/2013, 251/2014
+_LEAST, _MOST = 0.08, 0.16  # of alcohol: what table wine and sparkling wine say on the label; common practice, no source
 _FIZZ_ML = 20.0  # "75 fizz" is an amount, "12 fizz" may be a count: common practice, no source
 
 

@@ -17,7 +17,7 @@ from bot.logs import logger
 from bot.post.letters import MemoryProblem
 
 LONGEST_BODY = 256 * 1024  # bytes; an update holds 4096 characters of text and little else
-GRACE_S = 10.0  # for the requests in hand when the server stops
+GRACE_S = 10.0  # for the requests in hand when the server stops: our own choice
 Take = Callable[[dict[str, Any]], Awaitable[None]]
 
 

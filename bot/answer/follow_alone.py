@@ -12,10 +12,10 @@ from grammar.request import Convert, Cut, Dilution, FollowUp, Freezer, Label, Me
 __all__ = ["fitted"]
 
 #: common practice, no source:
-_FAR = 4.0  # times: a volume or pour is changed to one not farther from it than this
-_LEAST_WATER, _MOST_WATER = 5.0, 60.0  # % of water that is asked for
-_LEAST_STRONG = 10.0  # % that something is cut to
-_BOTTLE_ML = (180.0, 5000.0)  # what a bottle holds, in mL
+_FAR = 4.0  # times: a volume or pour is changed to one not farther from it: common practice, no source
+_LEAST_WATER, _MOST_WATER = 5.0, 60.0  # % of water that is asked for: common practice, no source
+_LEAST_STRONG = 10.0  # % that something is cut to: common practice, no source
+_BOTTLE_ML = (180.0, 5000.0)  # what a bottle holds, in mL: common practice, no source
 
 
 def fitted(change: FollowUp, last: Request) -> FollowUp:

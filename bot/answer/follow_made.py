@@ -11,7 +11,7 @@ from grammar.request import Batch, FollowUp, Freezer, Measure, Recipe, Request, 
 _MOST_BOTTLES = 24.0  # a bare figure up to this may count bottles, where a bottle was filled: common practice, no source
 #: bottles that are called by their number alone; so many serves are rarely made after a few: common practice, no source
 _SIZES_ML = frozenset([375.0, 500.0, 700.0, 720.0, 750.0, 1000.0, 1125.0, 1500.0, 1750.0])
-_TOO_MANY = 10.0  # times the serves before
+_TOO_MANY = 10.0  # times the serves before: common practice, no source
 
 
 def more(change: FollowUp, makes: Yield) -> Yield:

@@ -103,7 +103,10 @@ def check_cold(at_c: float) -> float:
 
 
 def vessels_for(volume_ml: float, headspace_ml: float, makes: Yield, notes: Notes) -> Vessels | None:
-    """The vessels named, with a remark when the batch does not fit; else the usual ones; None for a single drink."""
+    """The vessels named, with a remark when the batch does not fit; else the usual ones; None for a single drink.
+
+    Raises Question no_volume where it is split between bottles larger than the usual ones.
+    """
     if makes.vessel_ml is not None:
         check_volume(makes.vessel_ml)
         takes = ceil((volume_ml + headspace_ml) / makes.vessel_ml - _NECK) if makes.as_many else makes.vessels or 1.0
@@ -116,7 +119,10 @@ def vessels_for(volume_ml: float, headspace_ml: float, makes: Yield, notes: Note
         return Vessels(makes.vessel_ml, count, volume_ml / count, True)
     if makes.vessels is not None and makes.vessels > 1.0:  # "split across 4 bottles"
         each_ml = volume_ml / makes.vessels
-        return Vessels(bottles.fit(each_ml, headspace_ml / makes.vessels).size_ml, round(makes.vessels), each_ml)
+        found = bottles.fit(each_ml, headspace_ml / makes.vessels)
+        if found.count > 1:  # no usual bottle holds that
+            raise Question("no_volume", "the size of the bottle")
+        return Vessels(found.size_ml, round(makes.vessels), each_ml)
     if volume_ml < _SMALLEST_BATCH_ML:
         return None
     sizes = bottles.BOTTLES_ML if volume_ml + headspace_ml <= _BOTTLED_UP_TO_ML else bottles.KEGS_ML

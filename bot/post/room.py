@@ -24,7 +24,7 @@ from bot.reply import words_post
 from bot.reply.spans import Reply, line
 
 BACK_AFTER = timedelta(seconds=3)  # so that of a backlog only the newest question gets the line
-LEAVES_FIRST_S = 0.02  # how long a letter may take to be sent before the platform hears that we are done
+LEAVES_FIRST_S = 0.02  # how long a letter may take to be sent before the platform hears that we are done: our own choice
 CHANGES_ONLY = ("saved", "forgotten", "setting", "question")  # kinds that would wipe out the answer a button is under
 
 

@@ -51,6 +51,7 @@ def _from_to(scan: Scan) -> tuple[int, int] | None:
     return None
 
 
+_LARGEST_POUR_ML = 60.0  # poured over a measure by mistake: common practice, no source
 _POURING = re.compile(r"\b(?:over[ -]?pour\w*|pour|pours|pouring|poured|free ?pour\w*|measuring)\b")
 _OF_LOSS = frozenset(
     ["loss", "losing", "lose", "lost", "waste", "wasted", "wasting", "wk", "week", "weeks", "month", "weekly", "year", "day"]
@@ -79,7 +80,7 @@ def overpoured(scan: Scan) -> tuple[str, Measure | None]:
                 p.kind, p.unit, p.value = "amount", unit, p.value - should.value
                 return typed, _taken(scan, i)
         told = _TOO_MUCH.match(scan.text, p.end) or _OVERPOUR_BY.search(scan.text, 0, p.start)
-        if ml is not None and p.kind == "amount" and 0 < ml <= 60 and told:
+        if ml is not None and p.kind == "amount" and 0 < ml <= _LARGEST_POUR_ML and told:
             return scan.text[p.start : p.end], _taken(scan, i)
     return "", None
 

@@ -8,6 +8,7 @@ from grammar.phrase import Phrase
 from grammar.request import FollowUp, Measure, Yield
 from grammar.scan import BOTTLE_SIZES_ML, LEAST_BOTTLE_ML, SERVE_LIMIT_ML, Scan, Unclear, measure, rough_ml
 
+_MOST_NIGHTS = 14.0  # that one drink is made for ahead: common practice, no source
 _MOST_EACH = 6.0  # drinks a guest: common practice, no source
 _MORE = frozenset(["more", "extra", "spare", "spares", "additional"])
 
@@ -128,7 +129,7 @@ def take_bare(scan: Scan, out: FollowUp) -> FollowUp:
         )
     for i in scan.kinds("bare"):
         p = scan.items[i]
-        if _lasting(scan, p) and out.times is None and out.makes.serves is None and p.value <= 14:
+        if _lasting(scan, p) and out.times is None and out.makes.serves is None and p.value <= _MOST_NIGHTS:
             scan.use(i)
             out = replace(out, times=p.value)  # "enough for 2 nights"
             continue

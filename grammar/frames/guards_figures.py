@@ -12,7 +12,7 @@ from grammar.scan import SERVE_LIMIT_ML, Scan, Unclear, rough_ml
 _HOWEVER_MANY = re.compile(
     r"\b(?:for )?(?:how ?ever many|as many as (?:turn|show|come)|(?:not sure|don'?t know|no idea|unsure) how many)\b"
 )
-_OF_ALL = 1.02  # shares are said rounded
+_OF_ALL = 1.02  # shares are said rounded: common practice, no source
 _UNFILLED = 0.6  # of what the bottles hold: less is no filling of them; common practice, no source
 _MOST_WATER = 1.5  # times the drink itself, a serve: common practice, no source
 _WATERED_ML = 100.0  # water of a serve, from which it may be all of the batch's: common practice, no source

@@ -85,10 +85,10 @@ def read_spec(scan: Scan, need: bool = True, poured_ml: float = 0.0) -> tuple[Re
     recipe, makes = _multiplied(scan, replace(recipe, parts=_measured(scan, recipe, need)), makes)
     if not recipe.parts and not house and need:
         raise _nothing(scan, recipe, makes)
+    makes = split_between(scan, makes)
     guessed = tuple(f"read_as:{p.text}:{p.text} cl" for p in scan.items if p.kind == "bare" and p.unit == "cl")
     recipe = replace(recipe, notes=recipe.notes + guessed + unread_words(scan, bool(recipe.parts) or bool(house)))
     numbers_read(scan)
-    makes = split_between(scan, makes)
     bottles = [p for p in scan.left("vessel") if p.amounts and p.amounts[0] > 1 and p.size is None]
     if bottles:
         raise Unclear("unclear_number", bottles[:1], bottles[0].text)
