@@ -8,7 +8,7 @@ from dataclasses import dataclass, field
 from grammar.later import poured_later
 from grammar.phrase import Phrase
 from grammar.request import Measure, Part, Recipe, Water
-from grammar.scan import Scan, Unclear
+from grammar.scan import SERVE_LIMIT_ML, Scan, Unclear, rough_ml, typed_ml
 from grammar.surroundings import counted_under, heading, in_own_brackets, named_by_parts
 
 _WEAKEST, _STRONGEST = 10.0, 80.0  # % that a bottle says without its sign: common practice, no source
@@ -87,7 +87,8 @@ def take_surroundings(scan: Scan, out: Reading) -> None:
         j = i + 1
         while scan.kind_at(j) in ("cue:with", "cue:of", "filler"):
             j += 1
-        if scan.kind_at(j) in ("name", "cue:water") and scan.kind_at(j + 1) not in ("amount", "bare") and not _up_to(scan, j + 1):
+        measured = scan.kind_at(j + 1) in ("amount", "bare") or _up_to(scan, j + 1) or _tops_a_vessel(scan)
+        if scan.kind_at(j) in ("name", "cue:water") and not measured:
             out.garnish.append("top with " + (scan.items[j].name))
             scan.use(i, j)
     out.title = heading(scan) or named_by_parts(scan) or out.title
@@ -98,6 +99,16 @@ def _up_to(scan: Scan, i: int) -> bool:
     """Whether a volume to reach stands at i: "top with soda to 2 L" fills it with soda."""
     led, size = scan.at(i), scan.at(i + 1)
     return led is not None and size is not None and led.is_cue("to", "rest", "final") and size.kind in ("amount", "vessel")
+
+
+def _tops_a_vessel(scan: Scan) -> bool:
+    """ "2 L jug: 500 gin, 250 lemon, top with soda": a batch that leaves room in what it goes into, and nothing is counted."""
+    held = [p for p in scan.items if p.kind == "vessel" and p.size is not None]
+    if len(held) != 1 or any(p.kind in ("count", "times", "guests", "fold", "ratio") for p in scan.items):
+        return False
+    typed = sum(typed_ml(scan.items[i]) or 0.0 for i in scan.kinds("amount", "bare"))
+    size, unit = held[0].size or (0.0, "ml")
+    return SERVE_LIMIT_ML <= typed < (rough_ml(size, unit) or 0.0) * (held[0].value or 1.0)
 
 
 _TITLE = ("unknown", "context", "drink", "garnish")

@@ -8,7 +8,6 @@ from grammar.decide_wants import (
     at_to,
     bottle_wanted,
     brought_down,
-    shares_of_all,
     strong_lot,
     wants_weaker,
 )
@@ -16,6 +15,7 @@ from grammar.frames.cut_figures import SO_IT_IS
 from grammar.ingredients_strong import SPIRITS
 from grammar.request import Measure
 from grammar.scan import Scan, bottled
+from grammar.shares import shares_of_all
 from grammar.water import watered_by
 
 _LEAST_TARGET, _MOST_TARGET = 15.0, 95.0  # % of alcohol a spirit is cut to: common practice, no source

@@ -152,12 +152,3 @@ def strong_lot(scan: Scan, i: int) -> bool:
     watery = {scan.kind_at(i - 1), scan.kind_at(i + 1)} & {"cue:water", "cue:dilution", "cue:undiluted", "cue:final"}
     led = i - 2 if scan.kind_at(i - 1) in ("cue:at", "cue:of") else i - 1
     return not watery and scan.kind_at(led) == "amount"
-
-
-def shares_of_all(scan: Scan, percents: list[int], names: list[int]) -> bool:
-    """Whether percents that add up to 100 stand before as many names: "60% wine, 10% brandy, 30% juice" are shares."""
-    watered = [i for i in percents if scan.kind_at(i + 1) == "cue:water"]
-    if len(percents) < 3 or len(percents) != len(names) + len(watered):
-        return False
-    led = all(scan.kind_at(i + 1 + (scan.kind_at(i + 1) == "cue:of")) in ("name", "context", "cue:water") for i in percents)
-    return led and abs(sum(scan.items[i].value for i in percents) - 1.0) < 0.006

@@ -9,6 +9,8 @@ from grammar.scan import Scan, Unclear
 
 #: beside a figure it makes it another figure; none of them is a bar's
 _MULTIPLIES = re.compile(r"(?:\w*illi?ons?|umpteen|scores?|lakhs?|crores?|googols?)$")
+#: looks like a number word and is none: "twelvty", "sixtyteen"
+_LIKE_A_NUMBER = re.compile(r"(?:eleven|twel|twen|thir|four|fif|six|seven|eigh|nine?|ten)\w*(?:ty|teen|teens|ve|lve|dred)$")
 _COUNTED = ("drink", "house", "unit", "name")
 _FIGURES = ("bare", "count", "amount", "guests")
 #: words that join, time or deny; typed beside an amount they are half a sentence and nothing to pour
@@ -33,11 +35,18 @@ def heads_unread(typed: str, value: float, first: bool, others: int) -> bool:
 
 
 def multiplied(scan: Scan) -> None:
-    """ "40 trillion negronis": a word that multiplies the figure before it is never passed over. Raises Unclear too_large."""
+    """ "40 trillion negronis", "twelvty cosmos": what multiplies a figure, or only looks like one, is never passed over.
+
+    Raises Unclear too_large, unclear_number.
+    """
     for i, p in enumerate(scan.items):
-        if p.kind != "unknown" or not _MULTIPLIES.match(p.text):
+        if p.kind != "unknown":
             continue
         before, after = scan.at(i - 1), scan.at(i + 1)
+        if after is not None and after.kind in _COUNTED and _LIKE_A_NUMBER.match(p.text):
+            raise Unclear("unclear_number", [p], p.text)  # "twelvty cosmos"
+        if not _MULTIPLIES.match(p.text):
+            continue
         if before is not None and before.kind in _FIGURES:
             raise Unclear("too_large", [before, p], f"{before.text} {p.text}")
         counts = after is not None and (after.kind in _COUNTED or after.is_cue("of", "serve_word", "guest_word"))

@@ -13,12 +13,14 @@ from grammar.phrase import Phrase
 from grammar.ranges import ask_ranges
 from grammar.request import Measure, Yield
 from grammar.scan import BOTTLE_SIZES_ML, LEAST_BOTTLE_ML, SERVE_LIMIT_ML, Scan, Unclear, rough_ml
-from grammar.vessels import BIG_UNITS, SMALLEST_SERVE_ML, join_vessels, read_folds, read_vessels, read_volumes
+from grammar.vessels import BIG_UNITS, join_vessels, read_folds, read_vessels
+from grammar.volumes import SMALLEST_SERVE_ML, read_volumes
 
 QUANTITY = re.compile(r"\b(?:qty|quantity|quantities)[ :=]*(\d+)(?! *(?:ml|cl|oz|l|%)\b)")
 PARTY_OF = re.compile(
     r"\b(?:(?:table|party|group|crowd|wedding|room|team)\s+(?:of|for)\s+"
-    r"|(?:we are|we're|we will be|we'll be|there will be|there'll be|expecting)\s+(?:about )?(?=\d+\s*(?:[,;:.!?](?!\d)|$)))(\d+)"
+    r"|(?:we are|we're|we will be|we'll be|there will be|there'll be|expecting)\s+(?:about )?(?=\d+\s*(?:[,;:.!?](?!\d)|$))"
+    r"|\brounds? for (?:a )?(?:table of )?(?=\d+\b(?! ?(?:ml|cl|oz|l)\b))|\b(?:for|a|the|my|our) (?=\d+[ -]top\b))(\d+)"
 )
 _FEW_SHOTS = 5.0  # so many may all go into one drink: common practice, no source
 _MOST_EACH = 10.0  # drinks a guest: common practice, no source
@@ -60,9 +62,11 @@ def claim_yield(scan: Scan) -> Yield:
     if at_tables is not None:
         makes = replace(makes, guests=at_tables)
     seated = PARTY_OF.search(scan.text)
-    for i in scan.kinds("bare"):
+    for i in scan.kinds("bare", "count") if seated else ():
         if seated and scan.items[i].start == seated.start(1):  # "a table of 9"
             scan.use(i, *[k for k in (i - 1, i - 2) if scan.kind_at(k) in ("unknown", "cue:of", "cue:for")])
+            if scan.kind_at(i + 1) == "cue:top" and scan.text.startswith("top", scan.items[i].end + 1):
+                scan.use(i + 1)  # "for a 4 top"
             makes = replace(makes, guests=scan.items[i].value)
     for i in scan.kinds("guests"):
         p = scan.items[i]

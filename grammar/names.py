@@ -4,6 +4,7 @@ Lives here: the distance, its floors, and the words that must never be "repaired
 already known is never touched; a tie is never broken; words of one to three letters are left alone.
 """
 
+import re
 from collections.abc import Iterable
 from functools import lru_cache
 
@@ -11,6 +12,7 @@ from rapidfuzz import process
 from rapidfuzz.distance import OSA
 
 from grammar.lexicon import LEXICON
+from grammar.words_measures import NUMBER_WORDS
 
 _CHOICES = tuple(sorted(LEXICON.words))
 _BY_LENGTH: dict[int, tuple[str, ...]] = {n: tuple(w for w in _CHOICES if abs(len(w) - n) <= 2) for n in range(4, 24)}
@@ -31,11 +33,16 @@ _NEVER_WORDS = (
     "whine|whose|wing|winter|wonder|world|worm|worn|write|writing|written|wrote|zoom"
 )
 NEVER = frozenset(_NEVER_WORDS.split("|"))
+_DRAWN_OUT = re.compile(r"(.)\1{2,}")
+_LONGEST_DRAWN_OUT = 200
 
 
 @lru_cache(maxsize=8192)
 def repair(word: str) -> str | None:
     """The known word that `word` was meant to be, or None. Optimal string alignment, one slip under eight letters, two above."""
+    if len(word) <= _LONGEST_DRAWN_OUT and _DRAWN_OUT.search(word):
+        once, twice = _DRAWN_OUT.sub(r"\1", word), _DRAWN_OUT.sub(r"\1\1", word)
+        return next((w for w in (twice, once) if w in LEXICON.by_first), repair(once))  # "negroniiii", "ginnnn"
     length = len(word)
     if length < 4 or length > 22 or word in NEVER or not word.isascii():
         return None
@@ -53,6 +60,8 @@ def repair(word: str) -> str | None:
         near = [w for w in near if sorted(w) == sorted(word) or _single(w) == _single(word)]
     elif length == 5:
         near = [w for w in near if w[0] == word[0]]
+    if best > 1 and any(w in NUMBER_WORDS for w in near):
+        return None  # "sixtyteen" may be another number
     return near[0] if len({_meaning(w) for w in near}) == 1 else None
 
 

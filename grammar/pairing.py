@@ -7,9 +7,7 @@ from itertools import pairwise
 
 from grammar.atoms import Atom, Reading
 from grammar.phrase import Phrase
-from grammar.scan import SERVE_LIMIT_ML, Scan, rough_ml
-
-SMALL_BARE = 12.0  # bare numbers up to this are parts, above it mL: common practice, no source
+from grammar.scan import SERVE_LIMIT_ML, SMALL_BARE, Scan, rough_ml
 
 
 def pair(scan: Scan, atoms: list[Atom]) -> None:

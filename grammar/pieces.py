@@ -154,6 +154,7 @@ def scan_pieces(text: str) -> list[Tok]:
             continue
         elif kind == "number":
             value, unsure = number(piece)
+            unsure = unsure or (text[end : end + 1] == "?" and text[end + 1 : end + 2].isalnum())  # "2?ml gin"
             tok = Tok("UNSURE" if unsure else "NUM", value, piece, start, end)
         elif kind in ("mixed", "fraction"):
             nums = [int(n) for n in re.findall(r"\d+", piece)]

@@ -1,7 +1,6 @@
-"""Laying a ratio, "equal parts" or 60/30 over the names that have no amount of their own; percents that add up to 100."""
+"""Laying a ratio, "equal parts" or 60/30 over the names that have no amount of their own."""
 
 import re
-from dataclasses import replace
 
 from grammar.atoms import Atom, Reading
 from grammar.phrase import Phrase
@@ -247,31 +246,3 @@ def _anchor(scan: Scan, free: list[Atom], values: tuple[float, ...], anchor: Ato
     scan.use(*anchor.indices, *[k for a in atoms if a.kind == "Q" and a.phrase is fixed for k in a.indices])
     if anchor not in free:
         anchor.name = ""
-
-
-_LEAST_SHARES = 3  # two strengths may come to about 100 %: common practice, no source
-_NEAR_ALL = (0.8, 1.3)  # of all: shares that somebody added up wrong; common practice, no source
-
-
-def composition(scan: Scan, names: list[Atom], out: Reading) -> None:
-    """ "60% gin, 25% vermouth, 15% lime": percents of all names that add up to 100 are parts, not strengths."""
-    real = [a for a in names if a.phrase.kind != "garnish" and a.name]
-    if len(real) < 2 or any(a.quantity is not None for a in real) or any(a.strength is None for a in real if a.name != "water"):
-        return
-    shares = [a.strength or 0.0 for a in real]
-    total = sum(shares)
-    water = out.water.value if out.water.how in ("of_undiluted", "of_finished") else 0.0
-    if abs(total + water - 1.0) < 0.006 and water:
-        out.water = replace(out.water, how="of_finished")
-    elif abs(total - 1.0) > 0.006:
-        led = all(p is not None and p.kind == "percent" for p in (scan.at(scan.items.index(a.phrase) - 1) for a in real))
-        if led and len(real) >= _LEAST_SHARES and _NEAR_ALL[0] <= total + water <= _NEAR_ALL[1]:
-            said = " + ".join(f"{share * 100:g}%" for share in shares)
-            raise Unclear("conflict_total", [a.phrase for a in real], f"{said} is {total * 100:g}%, not 100%")
-        return
-    scan.use(*[i for i in scan.kinds("percent") if scan.items[i].value in shares])
-    for atom, share in zip(real, shares, strict=True):
-        atom.quantity = Atom(
-            "Q", [], Phrase("amount", "", atom.phrase.start, atom.phrase.end, value=round(share * 100, 6), unit="part")
-        )
-        atom.strength = None

@@ -10,11 +10,12 @@ from grammar.atoms import Atom, Reading, read_atoms, take_surroundings
 from grammar.fruit import is_fruit
 from grammar.half_read import beside_a_ratio, heads_unread, no_liquid
 from grammar.own_ratios import own_ratios
-from grammar.pairing import SMALL_BARE, leading_volume, pair, said_strengths, spread_each
+from grammar.pairing import leading_volume, pair, said_strengths, spread_each
 from grammar.phrase import Phrase
-from grammar.ratio import composition, lay_ratio
+from grammar.ratio import lay_ratio
 from grammar.request import Measure, Part, Water
-from grammar.scan import Scan, Unclear, rough_ml
+from grammar.scan import SMALL_BARE, Scan, Unclear, rough_ml
+from grammar.shares import composition
 from grammar.surroundings import shared_strength
 from grammar.words_measures import FRACTION_WORDS
 
@@ -111,6 +112,8 @@ def _finish(scan: Scan, names: list[Atom], out: Reading, ratio: bool) -> None:
         if atom.strength is not None and not 0 <= atom.strength <= 1:
             raise Unclear("out_of_range", [atom.phrase], f"{atom.typed} at {atom.strength * 100:g} %")
         if q is None:
+            if any(a.name == atom.name and None is not a.strength != atom.strength is not None for a in held):
+                raise Unclear("no_amounts", [atom.phrase], atom.typed, names=_strong(atom))  # "500 ml 40% gin with 60% gin"
             _without_amount(scan, atom, out)
             continue
         value, unit, whole = q.phrase.value, q.phrase.unit, q.phrase.name == "whole"
@@ -211,6 +214,10 @@ def _unlike(held: list[Atom], atom: Atom) -> bool:
 def _poured_plain(atom: Atom) -> bool:
     """Whether a name is poured by volume: no dashes, no pieces, no water."""
     return not _dashed(atom) and atom.phrase.kind != "garnish" and atom.name not in COUNTED_NAMES and atom.name != "water"
+
+
+def _strong(atom: Atom) -> str:
+    return f"{atom.typed} {100.0 * (atom.strength or 0.0):.4g}%"
 
 
 def _dashed(atom: Atom) -> bool:

@@ -228,16 +228,28 @@ def left_free(scan: Scan) -> int | None:
 
 
 def listed_amounts(scan: Scan) -> None:
-    """ "30 30 30 gin sweet bitter": a run of bare numbers before as many names is a list of amounts."""
+    """ "30 30 30 gin sweet bitter", "60 30 15 - vodka, lime, syrup": a run of bare numbers before as many names lists amounts."""
     for i in scan.kinds("bare"):
-        end = i
-        while scan.kind_at(end + 1) == "bare":
-            end += 1
-        many = end - i + 1
-        names = [scan.kind_at(end + k) for k in range(1, many + 1)]
-        if many >= 2 and all(kind in ("name", "context") for kind in names) and scan.kind_at(i - 1) not in ("bare", "name"):
+        figures = _run(scan, i, ("bare",))
+        after = figures[-1] + 1
+        parted = scan.kind_at(after) == "sep"
+        names = _run(scan, after + parted, ("name", "context"))
+        plain = not parted and figures[-1] - i == len(figures) - 1 and names and names[-1] - names[0] == len(names) - 1
+        many = len(figures)
+        same = len(names) == many if not plain else len(names) >= many
+        if many >= (2 if plain else 3) and same and scan.kind_at(i - 1) not in ("bare", "name"):
             first = scan.items[i]
-            values = tuple(scan.items[k].value for k in range(i, end + 1))
-            first.kind, first.values, first.name = "ratio", values, "SLASH"
-            scan.use(*range(i + 1, end + 1))
+            first.kind, first.values, first.name = "ratio", tuple(scan.items[k].value for k in figures), "SLASH"
+            scan.use(*range(i + 1, figures[-1] + 1))
             return
+
+
+def _run(scan: Scan, i: int, kinds: tuple[str, ...]) -> list[int]:
+    """Indices of the phrases of these kinds from i on, with at most a comma or "and" between two."""
+    found: list[int] = []
+    while scan.kind_at(i) in kinds:
+        found.append(i)
+        i += 1
+        if scan.kind_at(i) in ("sep", "cue:and") and scan.kind_at(i + 1) in kinds and scan.items[i].name in (",", "and"):
+            i += 1
+    return found

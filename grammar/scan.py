@@ -55,7 +55,8 @@ class Scan:
         self.items = [p for p in self.items if p.kind != "filler"]
         if len(self.items) > 1 and self.items[0].kind == "unit" and self.items[0].unit in _LARGE:
             follows = self.items[1]
-            if follows.is_cue("of") or follows.kind in ("drink", "house", "ratio"):
+            named = follows.kind in ("name", "context") and not self.items[0].text.endswith("s")  # "make a litre gin 55% ..."
+            if follows.is_cue("of") or named or follows.kind in ("drink", "house", "ratio", "percent"):
                 self.items[0].kind, self.items[0].value = "amount", 1.0  # "quart of 50/50 ..."
         self._single_measures()
         self.used = [False] * len(self.items)
@@ -174,6 +175,7 @@ def typed_ml(p: Phrase) -> float | None:
     return rough_ml(p.amounts[0], p.units[0]) if p.kind == "same_amount" else rough_ml(p.value, p.unit)
 
 
+SMALL_BARE = 12.0  # bare numbers up to this are parts, above it mL: common practice, no source
 SERVE_LIMIT_ML = 400.0  # above this an amount is a batch, not a serve: common practice, no source
 #: bottles a bar has (of Directive 2007/45/EC and 27 CFR 4.72, 5.203, and minis): a bare number among them may be a size
 BOTTLE_SIZES_ML = frozenset([50, 100, 187, 200, 250, 330, 350, 375, 500, 700, 720, 750, 1000, 1125, 1500, 1750, 3000, 5000])

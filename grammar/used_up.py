@@ -7,7 +7,7 @@ take as what fixes the size of the batch. Never here: how many serves that makes
 import re
 
 from grammar.phrase import Phrase
-from grammar.scan import BOTTLE_SIZES_ML, LEAST_BOTTLE_ML, MOST_BOTTLES, Scan, rough_ml
+from grammar.scan import BOTTLE_SIZES_ML, LEAST_BOTTLE_ML, MOST_BOTTLES, SMALL_BARE, Scan, bottled, rough_ml
 
 _NAMED = ("name", "context")
 _CL_BOTTLES = frozenset([35.0, 70.0, 75.0])
@@ -17,6 +17,8 @@ ALL_OF_IT = re.compile(
     r" (?:it|that|them|the bottles?)\b"
     r"|\b(?:all|the whole|the lot) (?:of )?(?:it|them|the bottles?)\b(?: in| up|\W*$)"
     r"|\bhow much (?:of )?(?:the )?(?:rest|others?|everything else)\b"
+    r"|\b(?:batch|make|build|do|mix|for|with|from|of) (?:up )?(?:the|my|that|this) (?:whole|full|entire)"
+    r" (?:bottle|handle|litre|liter|thing|lot|fifth|magnum)s?\b"
     r"|\bfinish(?:ing)? (?:it|them|that|the bottles?)(?: off| up)?\b"
 )
 
@@ -41,6 +43,23 @@ def bottles_at_hand(scan: Scan) -> None:
             _size_again(scan, i, p)
         elif p.amounts and p.size is None and 1 <= p.amounts[0] <= MOST_BOTTLES and p.amounts[0] == int(p.amounts[0]):
             _sized_in_brackets(scan, i, p)
+    if is_used_up(scan):
+        _in_parts(scan)
+
+
+def _in_parts(scan: Scan) -> None:
+    """ "750 ml mezcal, use it all, 2 mezcal 1 lime": small bare numbers before the names are parts, as a ratio is."""
+    bares = scan.kinds("bare")
+    names = {scan.items[i + 1].name for i in bares if scan.kind_at(i + 1) in _NAMED}
+    held = [i for i in scan.kinds("amount") if bottled(scan.items[i]) and scan.kind_at(i + 1) in (*_NAMED, "cue:of")]
+    if len(held) != 1 or len(bares) < 2 or len(names) != len(bares) or any(scan.items[i].value > SMALL_BARE for i in bares):
+        return
+    named = held[0] + 2 if scan.kind_at(held[0] + 1) == "cue:of" else held[0] + 1
+    if scan.at(named) is None or scan.items[named].name not in names or held[0] > bares[0]:
+        return
+    first = scan.items[bares[0]]
+    first.kind, first.values, first.name = "ratio", tuple(scan.items[i].value for i in bares), "COLON"
+    scan.use(*bares[1:])
 
 
 def _sized_in_brackets(scan: Scan, i: int, p: Phrase) -> None:
@@ -101,13 +120,20 @@ def _opens_ratio(scan: Scan, named: int) -> bool:
 
 
 def _size_again(scan: Scan, i: int, p: Phrase) -> None:
-    """ "a handle of vodka (1.75)": the size in brackets behind the name says nothing new."""
+    """ "a handle of vodka (1.75)": the size in brackets behind the name says nothing new. What is used up is an amount."""
     named = i + 2 if scan.kind_at(i + 1) == "cue:of" else i + 1
     opens = named + 1
-    if p.size is None or scan.kind_at(named) not in _NAMED or scan.kind_at(opens) != "sep":
+    if p.size is None or scan.kind_at(named) not in _NAMED:
         return
-    if _bracketed_ml(scan, opens) == rough_ml(*p.size):
+    if scan.kind_at(opens) == "sep" and _bracketed_ml(scan, opens) == rough_ml(*p.size):
         scan.use(opens, opens + 1, opens + 2)
+        return
+    if _said_again(scan, named) and is_used_up(scan):  # "use up a handle of bourbon: 2 oz bourbon ..."
+        many = p.amounts[0] if p.amounts else 1.0
+        p.kind, p.name, p.value, p.unit = "amount", "whole", many * p.size[0], p.size[1]
+        said = ALL_OF_IT.search(scan.text)
+        again = [k for k in scan.kinds("vessel") if said and said.start() <= scan.items[k].start < said.end()]
+        scan.use(*again)  # "..., batch the whole handle"
 
 
 def _bracketed_ml(scan: Scan, opens: int) -> float | None:
@@ -124,11 +150,19 @@ def _bracketed_ml(scan: Scan, opens: int) -> float | None:
 def _one_of(scan: Scan, i: int, p: Phrase) -> None:
     """ "one 1 L of vodka": the number counts one bottle, whose size says how much."""
     size = scan.at(i + 1)
-    if p.value != 1 or size is None or size.kind != "amount" or (rough_ml(size.value, size.unit) or 0.0) not in BOTTLE_SIZES_ML:
+    own = i + 2 if scan.kind_at(i + 1) == "cue:of" else i + 1
+    if p.value in BOTTLE_SIZES_ML and p.value >= LEAST_BOTTLE_ML:
+        if scan.kind_at(own) in _NAMED and _said_again(scan, own) and is_used_up(scan):
+            p.kind, p.name, p.unit = "amount", "whole", "ml"  # "750 mezcal, 2 mezcal 1 lime, use it all"
+        return
+    sized = size is not None and size.kind in ("amount", "bare") and (rough_ml(size.value, size.unit) or 0.0) in BOTTLE_SIZES_ML
+    if p.value != 1 or size is None or not sized:
         return
     named = i + 3 if scan.kind_at(i + 2) == "cue:of" else i + 2
     if scan.kind_at(named) in _NAMED and _said_again(scan, named):
         scan.use(i)
+        if size.kind == "bare" and size.value >= LEAST_BOTTLE_ML:  # "one 750 of mezcal"
+            size.kind, size.name, size.unit = "amount", "whole", "ml"
 
 
 def _said_again(scan: Scan, named: int) -> bool:

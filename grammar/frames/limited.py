@@ -3,7 +3,7 @@
 import math
 import re
 
-from grammar.scan import LEAST_BOTTLE_ML, SERVE_LIMIT_ML, Scan, bottled, rough_ml
+from grammar.scan import LEAST_BOTTLE_ML, SERVE_LIMIT_ML, SMALL_BARE, Scan, bottled, rough_ml
 from grammar.used_up import ALL_OF_IT
 
 _ASKED = re.compile(
@@ -38,6 +38,8 @@ def limit(scan: Scan) -> tuple[int, int, float] | None:
         typed, (at, name, held) = sorted(found, key=lambda f: f[2])
         if held < _LEAST * typed[2]:
             continue
+        if scan.items[typed[0]].kind == "bare" and typed[2] <= SMALL_BARE:
+            return None  # "750 mezcal, 2 mezcal 1 lime": parts of it, or oz
         near = range(max(0, at - 4), min(len(scan), name + 3))
         if all_of_it and held >= LEAST_BOTTLE_ML and not counted and "how many" not in scan.text:
             return at, name, held / typed[2]  # nothing may be left over

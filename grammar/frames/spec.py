@@ -27,7 +27,7 @@ from grammar.regroup import left_free, listed_amounts, regroup
 from grammar.request import Measure, Part, Recipe, Yield
 from grammar.scan import SERVE_LIMIT_ML, Scan, Unclear, rough_ml
 from grammar.spare import spare_serves, spare_share
-from grammar.vessels import IN_THE_GLASS
+from grammar.volumes import IN_THE_GLASS
 from grammar.water import read_water
 
 WATER_INSIDE = re.compile(
@@ -121,6 +121,9 @@ def _drink_kinds(scan: Scan) -> None:
             scan.items[i + 1].name = f"{scan.items[i].text} {scan.items[i + 1].name}"
             scan.items[i].kind = "filler"
             scan.use(i)
+            before = scan.at(i - 1)
+            if before is not None and before.kind == "bare" and before.value == int(before.value) > 1:
+                before.kind = "count"  # "15 whiskey sours 50/25/20 bourbon lemon simple"
 
 
 def _room_left(scan: Scan, makes: Yield) -> Yield:
