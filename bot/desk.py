@@ -11,6 +11,7 @@ from dataclasses import dataclass, replace
 from datetime import UTC, datetime
 from typing import TYPE_CHECKING, Any
 
+from bot.answer.asked import answered_before
 from bot.answer.turn import Turn, start_quickly, turn
 from bot.core.facts import Answer, Problem
 from bot.reply import words_post
@@ -108,13 +109,19 @@ class Desk:
         last = made.told.last if answered and is_last else talk.told.last
         if made.forget or _kept(made.told) != _kept(told) or last is not talk.told.last:
             await talk.remember(replace(made.told, last=last), forget=made.forget)
-        body = made.told.last.body if answered and made.told.last is not None else ""
+        body = made.told.last.body if answered and made.answer.kind != "question" and made.told.last is not None else ""
         return replace(reply, body=body, specs=tuple(spec.name for spec in made.told.specs))
 
     async def glance(self, chat: str, text: str) -> Said:
         """Answer a message with what a chat told us, and keep nothing of it."""
         async with self._memory.conversation(chat) as talk:
             return safely(text, talk.told, self._clock(), remembers=False)[0]
+
+
+def follows_nothing_later(told: Told, base: str, body: str) -> bool:
+    """Whether nothing was answered since a reply that worked from base and left body; "" for a question back."""
+    last = told.last.body if told.last is not None else ""
+    return last == body or (not body and answered_before(last) == answered_before(base))
 
 
 def _kept(told: Told) -> tuple[object, ...]:

@@ -83,8 +83,9 @@ def claim_yield(scan: Scan) -> Yield:
             if len(heads) == 1 and scan.kind_at(heads[0] + 1) in ("", "sep", "cue:of", "cue:final"):
                 scan.use(heads[0])
                 makes = replace(makes, guests=scan.items[heads[0]].value)
+        led = "" if scan.kind_at(i - 2) in ("bare", "count") else scan.kind_at(i - 1)  # "20 guests 2 each so 30 drinks"
         few = makes.guests is not None and p.value < max(makes.guests / 3, min(4, makes.guests))
-        if makes.guests is not None and (few or "cue:each" in (follows, scan.kind_at(i - 1)) or "round" in p.text):
+        if makes.guests is not None and (few or "cue:each" in (follows, led) or "round" in p.text):
             makes = replace(makes, each=p.value)
             if follows == "cue:each":
                 scan.use(i + 1)
@@ -198,7 +199,8 @@ def _bare_count(scan: Scan, i: int, guests: float | None) -> str:
     ):  # "12 of them"
         scan.use(i)
         return "count"
-    if follows == "cue:each" and guests is not None:
+    poured = p.value > _MOST_EACH and scan.kind_at(i + 2) in ("name", "context")  # "18 people, 30 each gin, vermouth, ..."
+    if follows == "cue:each" and guests is not None and not poured:
         scan.use(i, i + 1)
         return "each"
     if before == "cue:each" and guests is not None and p.value < 20 and follows not in ("name", "context"):

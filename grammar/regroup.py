@@ -237,11 +237,20 @@ def listed_amounts(scan: Scan) -> None:
         plain = not parted and figures[-1] - i == len(figures) - 1 and names and names[-1] - names[0] == len(names) - 1
         many = len(figures)
         same = len(names) == many if not plain else len(names) >= many
-        if many >= (2 if plain else 3) and same and scan.kind_at(i - 1) not in ("bare", "name"):
+        if (many >= (2 if plain else 3) and same and scan.kind_at(i - 1) not in ("bare", "name")) or _behind(scan, figures):
             first = scan.items[i]
             first.kind, first.values, first.name = "ratio", tuple(scan.items[k].value for k in figures), "SLASH"
             scan.use(*range(i + 1, figures[-1] + 1))
             return
+
+
+def _behind(scan: Scan, figures: list[int]) -> bool:
+    """ "vodka cranberry lime 60 60 30": whether the figures stand behind as many names, and no other amount is said."""
+    named = scan.kinds(*_NAMED)
+    many = len(figures)
+    if many < 2 or len(named) != many or named[-1] > figures[0] or _run(scan, named[0], _NAMED) != named:
+        return False
+    return not scan.kinds("amount", "ratio", "same_amount") and not [i for i in scan.kinds("bare") if named[0] < i < figures[0]]
 
 
 def _run(scan: Scan, i: int, kinds: tuple[str, ...]) -> list[int]:

@@ -1,7 +1,7 @@
 """One message in a chat: read it, answer it, and say what the chat has told us after it. Pure; the clock is an argument.
 
-turn is all that bot.desk calls. A question never changes what is remembered; an answer that a follow-up can build on
-becomes the last one.
+turn is all that bot.desk calls. An answer that a follow-up can build on becomes the last one; a question changes nothing
+but that its own answer is waited for.
 """
 
 from dataclasses import dataclass, replace
@@ -9,6 +9,7 @@ from datetime import datetime
 from typing import assert_never
 
 from bot.answer import answer, ask
+from bot.answer.asked import answered_before, completed, waiting, with_question
 from bot.answer.follow import apply, in_its_place, recipe_of
 from bot.answer.help import help as answer_help
 from bot.answer.house import house as answer_house
@@ -58,13 +59,22 @@ class Turn:
 
 def turn(text: str, told: Told, now: datetime, *, remembers: bool = True) -> Turn:
     """Answer one message. remembers False: there is no chat behind it, and nothing is kept for a follow-up."""
-    request = read(text, known(told))
+    knows = known(told)
+    request = read(text, knows)
+    asked = waiting(told, now)
+    together = completed(asked, text, request, knows) if asked is not None else None
+    if together is not None:
+        text, request = together
     if isinstance(request, Trouble):
-        return Turn(ask(request), told)
-    try:
-        return _turn(request, told, now, remembers)
-    except Question as question:
-        return Turn(Answer("question", problem=question.problem), told)
+        made = Turn(ask(request), told)
+    else:
+        try:
+            made = _turn(request, told, now, remembers)
+        except Question as question:
+            made = Turn(Answer("question", problem=question.problem), told)
+    if made.answer.kind == "question" and remembers and not isinstance(request, FollowUp):
+        return replace(made, told=with_question(told, text, made.answer.problem, now))
+    return made
 
 
 def known(told: Told) -> Known:
@@ -75,7 +85,7 @@ def known(told: Told) -> Known:
     if told.last is not None:
         from bot.answer.keep import request_kind
 
-        last = request_kind(told.last.body)
+        last = request_kind(answered_before(told.last.body))
     return Known(tuple(spec.name for spec in told.specs), last)
 
 
@@ -111,7 +121,7 @@ def _last(told: Told) -> Request | None:
         return None
     from bot.answer.keep import request_from_text
 
-    return request_from_text(told.last.body)
+    return request_from_text(answered_before(told.last.body))
 
 
 def _looked_up(recipe: Recipe | None, told: Told) -> Recipe | None:

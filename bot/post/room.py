@@ -10,7 +10,7 @@ from datetime import datetime, timedelta
 from functools import partial
 from time import perf_counter
 
-from bot.desk import Desk, Said, now_utc
+from bot.desk import Desk, Said, follows_nothing_later, now_utc
 from bot.logs import logger
 from bot.memory import letters
 from bot.memory.letters import Letter, Replied
@@ -115,7 +115,7 @@ class PostRoom:
         base, is_last = None, True
         if was is not None:
             base = was.base if incoming.edits else was.body
-            is_last = not incoming.edits or (talk.told.last is not None and talk.told.last.body == was.body)
+            is_last = not incoming.edits or follows_nothing_later(talk.told, was.base, was.body)
         before = base if base is not None else talk.told.last.body if talk.told.last else ""
         said = await self._desk.answer(
             talk, incoming.text, base=base, may_change=incoming.may_change, is_last=is_last

@@ -102,6 +102,20 @@ async def test_an_edited_question_is_answered_from_what_stood_before_it(
         assert world.texts("c")[-1] == "3 serves · 90 mL spec + 25% water"
 
 
+async def test_what_a_question_asked_for_and_an_edit_of_the_message_it_asks_about(address: str) -> None:
+    world = World()
+    async with post_room(address, world) as room:
+        await room.receive(said_in("c", "1", "negroni for 18 people"))
+        await room.receive(said_in("c", "2", "30 gin 30 sweet vermouth 30 red bitter"))
+        await settled(world, "c", 2)
+        assert world.texts("c")[1].startswith("negroni · 18 guests · 18 serves")
+        await room.receive(said_in("c", "3", "how much water for 20% dilution"))
+        await room.receive(said_in("c", "3-edited", "5 serves: 60 rye, 30 sweet vermouth", edits=True))
+        await room.receive(said_in("c", "4", "make it 3"))  # the edited message was the last: nothing came after it
+        await settled(world, "c", 4)
+        assert world.texts("c")[-1] == "3 serves · 90 mL spec"
+
+
 async def test_an_edit_before_the_answer_was_sent(address: str) -> None:
     world = World(slow_s=0.05)
     async with post_room(address, world) as room:
