@@ -195,7 +195,7 @@ def _bare_count(scan: Scan, i: int, guests: float | None) -> str:
         scan.use(i)
         return "count"
     if (
-        follows == "cue:of" and scan.kind_at(i + 2) in ("", "sep") and p.value > 1 and before in ("", "sep", "cue:and")
+        follows == "cue:of" and scan.kind_at(i + 2) in ("", "sep") and p.value > 1 and before in ("", "sep", "cue:and", "cue:in")
     ):  # "12 of them"
         scan.use(i)
         return "count"

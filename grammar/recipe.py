@@ -16,6 +16,7 @@ from grammar.ratio import lay_ratio
 from grammar.request import Measure, Part, Water
 from grammar.scan import SMALL_BARE, Scan, Unclear, rough_ml
 from grammar.shares import composition
+from grammar.strongest import fits
 from grammar.surroundings import shared_strength
 from grammar.words_measures import FRACTION_WORDS
 
@@ -111,6 +112,9 @@ def _finish(scan: Scan, names: list[Atom], out: Reading, ratio: bool) -> None:
         q = atom.quantity
         if atom.strength is not None and not 0 <= atom.strength <= 1:
             raise Unclear("out_of_range", [atom.phrase], f"{atom.typed} at {atom.strength * 100:g} %")
+        if atom.strength is not None and atom.name != "water" and not fits(atom.name, atom.strength):
+            share = f"{100.0 * atom.strength:.4g}%"
+            raise Unclear("two_readings", [atom.phrase], f"{share} water, or {atom.typed} of {share}")  # "60 rye 30 lime 20%"
         if q is None:
             if any(a.name == atom.name and None is not a.strength != atom.strength is not None for a in held):
                 raise Unclear("no_amounts", [atom.phrase], atom.typed, names=_strong(atom))  # "500 ml 40% gin with 60% gin"

@@ -8,6 +8,7 @@ import re
 
 from grammar.request import Water
 from grammar.scan import Scan, Unclear
+from grammar.strongest import strongest
 from grammar.to_strength import read_target
 
 #: ways to say that water is a share of everything, itself included
@@ -74,7 +75,7 @@ def read_water(scan: Scan) -> Water:
     if left_out is not None and "%" not in left_out.group():
         scan.use(*[i for i, p in enumerate(scan.items) if left_out.start() <= p.start < left_out.end() and p.kind in _SAID])
         return Water("none")
-    parts = _in_parts(scan)
+    parts = _in_parts(scan) or _asked_for(scan)
     if parts is not None:
         return parts
     down = [i for i in scan.cues("cut") if scan.items[i].text.startswith("water")]  # "water down 20%"
@@ -111,6 +112,20 @@ def _in_parts(scan: Scan) -> Water | None:
             scan.use(w - 1, w, w + 1, w + 2, *([w + 3] if of_what not in ("", "sep", "drink") else []))
             return Water("of_undiluted", wet.value / dry.value)
     return None
+
+
+def _asked_for(scan: Scan) -> Water | None:
+    """ "how much water for 8: 2 oz rye 1 oz sweet vermouth 25%": a share that is no strength of what it follows. Marks it."""
+    asked = [i for i in scan.cues("how_much") if scan.kind_at(i + 1) == "cue:water"]
+    shares = scan.kinds("percent")
+    if not asked or len(shares) != 1 or scan.kind_at(shares[0] - 1) not in _NAMES or len(scan.kinds(*_NAMES)) < 2:
+        return None
+    p, name = scan.items[shares[0]], scan.items[shares[0] - 1].name
+    ends = all(q.kind == "sep" for q in scan.items[shares[0] + 1 :])
+    if not ends or not strongest(name) < p.value < 1.0:
+        return None
+    scan.use(shares[0], asked[0], asked[0] + 1)
+    return Water("of_undiluted", p.value)
 
 
 def _topped_up(scan: Scan) -> bool:
