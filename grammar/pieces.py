@@ -33,6 +33,7 @@ _HEAD = r"""
   | (?P<fraction>(?<![\d/.])[1-9]/(?:2|3|4|5|6|8|10|16)(?![\d/.:]))"""
 #: bottles as their size is said aloud, in mL
 _SIZES = {"one seven five": 1750.0, "one point seven five": 1750.0, "seven fifty": 750.0, "three seventy five": 375.0}
+_SIZED = r"(?:seven[ -]fifty|three[ -]seventy[ -]five)(?=[ -]?mls?\b)"
 #: alternatives that few messages need: figures with a gap, hundreds in words, a dozen and a half
 _LONG = rf"""
   | (?P<spaced>(?<![\d.,/:])[1-9]\d{{0,2}}(?:[ ]0\d\d)+(?![\d.,/:%]))
@@ -40,6 +41,7 @@ _LONG = rf"""
         (?:(?:{_NUM})\s+|a\s+)thousand\s+(?:and\s+)?(?:(?:{_ONES}|a)\s+hundred(?:\s+(?:and\s+)?{_REST})?|{_REST})
       | (?:(?:{_NUM})\s+|a\s+)?hundred\s+(?:(?:and|n)\s+)?{_REST})\b)
   | (?P<litres>\b(?:a\s+)?one[\s-]seven[\s-]fives?\b(?![\s-]*(?:ml|mls|glass|glasses|pour|pours)\b))
+  | (?P<sized>\b{_SIZED})
   | (?P<bakers>\b(?:a\s+)?baker'?s'?\s+doz(?:en)?\b)
   | (?P<size>\b(?:an?|the|in|into|per|fill|filling)\s+
         (?:{"|".join(_SIZES).replace(" ", "[ -]+")})\b(?![ -]+(?:{_ONES}|l|lit\w+)\b))
@@ -184,6 +186,8 @@ def scan_pieces(text: str) -> list[Tok]:
             out.append(tok)
             spaced = True
             tok = Tok("NUM", _SIZES[re.sub("[ -]+", " ", said)], said, end - len(said), end)
+        elif kind == "sized":
+            tok = Tok("NUM", _SIZES[piece.replace("-", " ")], piece, start, end)
         elif kind == "halfdozen":
             dozens = 1.0 if piece[0] == "d" else NUMBER_WORDS.get(piece.split()[0], 1.0)
             tok = Tok("NUM", 12.0 * dozens + 6.0, piece, start, end)

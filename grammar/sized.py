@@ -28,6 +28,8 @@ def sized(scan: Scan) -> None:
             _size_said_later(scan, i, p)
         elif p.kind == "amount":
             _into_a_bottle(scan, i, p)
+        elif p.kind == "fold":
+            _so_much_each(scan, i, p)
         elif p.kind == "times":
             _times_so_much(scan, i, p)
             _times_a_bottle(scan, i, p)
@@ -35,6 +37,23 @@ def sized(scan: Scan) -> None:
             _plural(scan, i)
         elif p.is_cue("water") or (p.kind == "name" and _tops(scan, i)):
             _filled_to(scan, i)
+
+
+def _so_much_each(scan: Scan, i: int, p: Phrase) -> None:
+    """ "3 x 30 ml gin, sweet vermouth, red bitter": as many names as times, and no other amount: it is each one's."""
+    named = scan.kinds("name", "context")
+    laid = [k for k in scan.kinds("bare") if {scan.kind_at(k - 1), scan.kind_at(k + 1)} & {"name", "context"}]
+    others = laid or scan.kinds("ratio", "same_amount") or len(scan.kinds("amount")) != 1
+    if p.value != len(named) or p.value < 3 or others or scan.kind_at(i + 1) != "amount" or named[0] < i:
+        return
+    if _ml(scan.items[i + 1]) >= LEAST_BOTTLE_ML:
+        return
+    amount = scan.items[i + 1]
+    each = Phrase("cue", "each", amount.end, amount.end, name="each")
+    scan.use(i)
+    scan.items.insert(i + 2, each)
+    scan.used.insert(i + 2, False)
+    scan.cue_names.add("each")
 
 
 _INTO_A = re.compile(r"\b(?:in|into|to fill|filling)\s+(?:an?|one|the|my)\s*$")
