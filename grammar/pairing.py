@@ -7,7 +7,7 @@ from itertools import pairwise
 
 from grammar.atoms import Atom, Reading
 from grammar.phrase import Phrase
-from grammar.scan import SERVE_LIMIT_ML, SMALL_BARE, Scan, rough_ml
+from grammar.scan import SERVE_LIMIT_ML, SMALL_BARE, Scan, Unclear, rough_ml
 
 
 def pair(scan: Scan, atoms: list[Atom]) -> None:
@@ -188,13 +188,17 @@ def _beside(atoms: list[Atom], quantity: Atom, empty: list[Atom]) -> list[Atom]:
 
 
 def spread_each(scan: Scan, atoms: list[Atom], names: list[Atom]) -> None:
-    """ "25 ml each gin, lime, syrup": one amount for every name that has none."""
+    """ "25 ml each gin, lime, syrup": one amount for every name that has none. Raises Unclear unread."""
     empty = [a for a in names if a.quantity is None and a.name and a.phrase.kind != "garnish" and a.name != "water"]
     each = [a for a in atoms if a.kind == "Q" and a.each]
     if not empty or not each or not scan.has("each"):
         return
     if len(each) == 1:
         for atom in _beside(atoms, each[0], empty):
+            glued = [scan.items[k] for k in atom.indices if scan.items[k].kind == "unknown"]
+            before = scan.at(min(atom.indices) - 1) if atom.indices else None
+            if glued and atom.known and before is not None and before.kind in ("name", "context"):
+                raise Unclear("unread", glued, " ".join(p.text for p in glued))  # "20 each gin triple sec zorbaki lemon"
             if atom.known or len(atom.typed) > 2:
                 atom.quantity = each[0]
         each[0].name = empty[0].name

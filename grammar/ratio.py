@@ -3,6 +3,7 @@
 import re
 
 from grammar.atoms import Atom, Reading
+from grammar.ingredients_strong import SPIRITS
 from grammar.phrase import Phrase
 from grammar.scan import SERVE_LIMIT_ML, Scan, Unclear, rough_ml
 
@@ -115,6 +116,13 @@ def lay_ratio(scan: Scan, atoms: list[Atom], out: Reading) -> bool:
         if not ratios:
             need, values = len(implied), (1.0,) * len(implied)
         told_apart = len(set(values[1:])) == 1 and values[0] >= values[1]  # the base leads; what follows is alike
+        held = next((a for a in holders if _may_anchor(a, implied)), None)
+        if held is not None and len(implied) == need and len(holders) == 1:  # "15 manhattans 2:1, 60 ml rye"
+            laid = [Atom("N", [], ratio, name=n, typed=n) for n in _merge_implied(implied, [held.name])]
+            atoms.extend(laid)
+            out.notes.append("drink_parts:" + out.drink + ":" + ", ".join(a.name for a in laid if a.name != held.name))
+            _anchor(scan, laid, values, held, out, atoms)
+            return True
         if len(implied) == need and (told_apart or out.drink not in ("negroni", "boulevardier", "daiquiri", "margarita")):
             given = [a.name for a in free]
             merged = _merge_implied(implied, given)
@@ -221,12 +229,24 @@ def _cue_before(scan: Scan, atom: Atom) -> str:
     return " ".join(scan.items[k].name for k in range(max(0, first - 2), first) if scan.items[k].kind == "cue")
 
 
+_LEAST_OF_ONE_ML, _MOST_OF_ONE_ML = 5.0, 150.0  # of one ingredient in one serve: common practice, no source
+
+
+def _may_anchor(atom: Atom, implied: list[str]) -> bool:
+    """Whether an amount fixes the size of a drink known by its name: its own ingredient, or a spirit in the base's place."""
+    q = atom.quantity.phrase if atom.quantity is not None else None
+    ml = rough_ml(q.value, q.unit) if q is not None and q.unit not in ("part", "dash", "drop", "barspoon") else None
+    return ml is not None and ml >= _LEAST_OF_ONE_ML and (atom.name in implied or atom.name in SPIRITS)
+
+
 def _anchor(scan: Scan, free: list[Atom], values: tuple[float, ...], anchor: Atom, out: Reading, atoms: list[Atom]) -> None:
     """Scale a ratio so that one ingredient has the amount typed."""
     if len(free) != len(values):
         raise Unclear("ratio_names", [a.phrase for a in free], f"{len(values)} parts, but {len(free)} ingredients")
     assert anchor.quantity is not None
     fixed = anchor.quantity.phrase
+    counted = any(p.kind in ("count", "guests", "times") for p in scan.items)
+    of_one = counted and (rough_ml(fixed.value, fixed.unit) or SERVE_LIMIT_ML) <= _MOST_OF_ONE_ML
     share = next((v for a, v in zip(free, values, strict=True) if a.name == anchor.name), values[0])
     for atom, value in zip(free, values, strict=True):
         atom.quantity = Atom(
@@ -239,7 +259,7 @@ def _anchor(scan: Scan, free: list[Atom], values: tuple[float, ...], anchor: Ato
                 fixed.end,
                 value=fixed.value * value / share,
                 unit=fixed.unit or "ml",
-                name="whole",
+                name="" if of_one else "whole",
             ),
         )
         atom.quantity.name = atom.name

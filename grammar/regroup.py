@@ -248,6 +248,8 @@ def _behind(scan: Scan, figures: list[int]) -> bool:
     """ "vodka cranberry lime 60 60 30": whether the figures stand behind as many names, and no other amount is said."""
     named = scan.kinds(*_NAMED)
     many = len(figures)
+    if not named and many > 2 and figures[-1] - figures[0] == many - 1:  # "negroni 30 30 30"
+        return scan.kind_at(figures[0] - 1) == "drink" and not scan.kinds("amount", "ratio")
     if many < 2 or len(named) != many or named[-1] > figures[0] or _run(scan, named[0], _NAMED) != named:
         return False
     return not scan.kinds("amount", "ratio", "same_amount") and not [i for i in scan.kinds("bare") if named[0] < i < figures[0]]
