@@ -18,7 +18,7 @@ from grammar.decide_wants import all_measured, strong_lot
 from grammar.frames.batch import strength_claimed
 from grammar.frames.convert_pours import counts_pours
 from grammar.frames.cut_with import cut_with
-from grammar.frames.dilution import is_claimed, is_mixed_in
+from grammar.frames.dilution_claimed import is_claimed, is_mixed_in
 from grammar.frames.dilution_told import is_told
 from grammar.frames.freezer import asked_below, water_that_pours
 from grammar.frames.label import PURE_ALCOHOL

@@ -11,7 +11,7 @@ from grammar.decide_wants import (
     strong_lot,
     wants_weaker,
 )
-from grammar.frames.cut_figures import SO_IT_IS
+from grammar.frames.cut_figures import SO_IT_IS, to_where
 from grammar.ingredients_strong import SPIRITS
 from grammar.request import Measure
 from grammar.scan import Scan, bottled
@@ -44,7 +44,7 @@ def is_cut(scan: Scan, percents: list[int], names: list[int]) -> bool:
         return True
     if len(percents) == 2 and not ethanol and scan.has("water") and _so_it_is(scan, percents):
         return True
-    if _down_to_bare(scan, names):
+    if _down_to_bare(scan, names) or to_where(scan):
         return True
     if len(percents) == 2 and watered_by(scan, percents[1]) and scan.has("abv", "percent_word"):
         return False  # "700 ml at 38%, watered 15%, new abv"

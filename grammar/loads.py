@@ -8,7 +8,8 @@ import re
 from itertools import pairwise
 
 from grammar.phrase import Phrase
-from grammar.scan import BOTTLE_SIZES_ML, Scan, bottled
+from grammar.request import Measure
+from grammar.scan import BOTTLE_SIZES_ML, Scan, bottled, rough_ml
 
 _NAMED = ("name", "context")
 _NOT_AMOUNT = r"\b(?! ?(?:ml|cl|l|oz)\b)"
@@ -43,6 +44,28 @@ def headed_by_size(phrases: list[Phrase]) -> None:
     if len(phrases) > 3 and phrases[0].kind == "bare" and phrases[0].value in BOTTLE_SIZES_ML and phrases[1].name == ":":
         p = phrases[0]
         p.kind, p.size, p.value = "vessel", (p.value, "ml"), 1.0
+
+
+def bottles_of_strength(phrases: list[Phrase]) -> None:
+    """ "2 handles 40% rum", "1 bottle (750) of 13% wine": bottles and their size are the amount of what is named behind."""
+    for i in range(len(phrases) - 1, -1, -1):
+        p = phrases[i]
+        if p.kind != "vessel" or not p.amounts:
+            continue
+        shut = phrases[i + 1 : i + 4]
+        bracketed = [q.text for q in shut[::2]] == ["(", ")"] and shut[1].kind in ("amount", "bare")
+        j = i + 4 if bracketed else i + 1
+        j += j < len(phrases) and phrases[j].is_cue("of")
+        strong, named = (phrases[k] if k < len(phrases) else p for k in (j, j + 1))
+        if strong.kind not in ("percent", "proof") or named.kind not in ("name", "context"):
+            continue
+        inside = Measure(shut[1].value, shut[1].unit or "ml") if bracketed else None
+        same = p.size is None or (inside is not None and rough_ml(*p.size) == rough_ml(inside.value, inside.unit))
+        if inside is not None and same and bottled(inside):
+            p.size, p.end = (shut[1].value, shut[1].unit or "ml"), shut[2].end
+            del phrases[i + 1 : i + 4]
+        if p.size is not None and not phrases[i + 1].is_cue("of"):
+            phrases.insert(i + 1, Phrase("cue", "of", p.end, p.end, name="of"))
 
 
 def pounds_and_ounces(phrases: list[Phrase]) -> None:

@@ -29,7 +29,8 @@ from grammar.frames.label import read_label
 from grammar.frames.syrup import read_syrup
 from grammar.half_read import doubles, multiplied
 from grammar.lexicon import LEXICON, Lexicon, build
-from grammar.loads import both_bottles, headed_by_size, pounds_and_ounces
+from grammar.loads import both_bottles, bottles_of_strength, headed_by_size, pounds_and_ounces
+from grammar.mixers import mixers
 from grammar.names import nearest
 from grammar.phrase import Phrase
 from grammar.read import read_phrases
@@ -116,9 +117,11 @@ def scan_of(cleaned: Cleaned, known: Known = Known()) -> Scan:
     tabled(phrases)
     defined(phrases, plain)
     both_bottles(phrases)
+    bottles_of_strength(phrases)
     headed_by_size(phrases)
     pounds_and_ounces(phrases)
     wines(phrases)
+    mixers(phrases, plain)
     if known.house and not any(p.kind == "house" for p in phrases):
         plain_fixed = _house_typo(plain, phrases, known.house)
         if plain_fixed is not None:

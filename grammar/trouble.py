@@ -81,6 +81,8 @@ def _candidates(trouble: Trouble, scan: Scan) -> list[str]:
             return [f"{typed}, 1 L", f"{typed} on 1 L", f"1 L {typed}"]
         case "no_strength":
             typed = _tidy(scan.text.rstrip("?!. "))
+            if trouble.found == "the strength you want":
+                return [f"{typed} to 40%"]
             return [typed.replace(" to ", " of 60% to ", 1), f"{typed} from 60%", f"{typed} at 30%"]
         case "conflict_total":
             without = [i for i, p in enumerate(scan.items) if p.is_cue("final")]

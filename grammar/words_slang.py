@@ -19,6 +19,7 @@ SLANG: str = (
     "|keep the ratio|keep the ratios|keep the proportions|same ratio|same ratios|same proportions|in proportion"
     "|banquet|gala|brunch|having|drinking|wanting|all up|all told|batch card|prep card"
     "|hiya|heya|hullo|howdy|morning|good morning|good afternoon|good evening|afternoon|g'day"
+    "|made up|all made up|made up already|already made up"
     "|get a sec|got a sec|have a sec|a sec|get a second|get a minute|get a moment|get a chance|sorry to bother|when you can"
 )
 #: what is said of an ingredient that is poured later, at the pass or the table, and is no part of the batch

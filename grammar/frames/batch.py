@@ -7,6 +7,7 @@ from grammar.frames.freezer import temperature_said
 from grammar.frames.nameless import take_in_ratio, take_watered
 from grammar.frames.spec import read_spec
 from grammar.loads import measured_twice
+from grammar.mixers import unsaid_mix
 from grammar.request import Batch, Lot, Measure, Part, Recipe, Strength, Water, Yield
 from grammar.scan import Scan, Unclear, measure, rough_ml
 
@@ -105,6 +106,9 @@ def read_strength(scan: Scan) -> Strength:
     measured = [rough_ml(p.measure.value, p.measure.unit) for p in recipe.parts if p.measure is not None and p.measure.unit]
     total = sum(m or 0.0 for m in measured)
     held = rough_ml(makes.volume.value, makes.volume.unit) if makes.volume is not None else None
+    mix = unsaid_mix(scan.items) if held and recipe.water.how == "unsaid" and 0 < total < held else None
+    if mix is not None:
+        raise Unclear("two_readings", [mix], "the mix without alcohol or all of it, spirit included")
     if held and makes.serves is None and recipe.water.how == "unsaid" and 0 < total < held * 0.98 and None not in measured:
         recipe = replace(recipe, water=Water("rest"), parts=tuple(replace(p, whole=True) for p in recipe.parts))
     if grown is not None and recipe.water.how == "unsaid":

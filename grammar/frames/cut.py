@@ -8,7 +8,7 @@ import re
 from dataclasses import dataclass
 from itertools import pairwise
 
-from grammar.frames.cut_figures import SO_IT_IS, held_in, in_proof, kept_volume, second_look
+from grammar.frames.cut_figures import SO_IT_IS, held_in, in_proof, kept_volume, second_look, to_where
 from grammar.frames.cut_with import take_cut_with
 from grammar.frames.refilled import is_refilled, read_refilled
 from grammar.frames.spec import numbers_read
@@ -42,6 +42,8 @@ def read_cut(scan: Scan) -> Cut:
     """A cut. Raises Unclear no_strength (a strength is missing), out_of_range, unclear_number."""
     for p in scan.left("negative"):
         raise Unclear("out_of_range", [p], p.text)
+    if to_where(scan):
+        raise Unclear("no_strength", [scan.items[i] for i in scan.kinds("percent", "proof")], "the strength you want")
     if is_refilled(scan):
         return read_refilled(scan)
     other = take_cut_with(scan)

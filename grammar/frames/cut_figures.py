@@ -3,6 +3,7 @@
 import re
 from itertools import pairwise
 
+from grammar.ingredients_strong import SPIRITS
 from grammar.request import Lot, Measure
 from grammar.scan import MOST_BOTTLES, Scan, Unclear, bottled, rough_ml
 from grammar.words_measures import FRACTION_WORDS
@@ -158,3 +159,29 @@ def kept_volume(scan: Scan, lots: list[Lot], target: float | None, finished: Mea
     comes_to = start * abv / target
     if abs(comes_to - wanted) > _OFF * wanted:
         raise Unclear("conflict_total", [], f"{start:.0f} ml at {target * 100:g}% is {comes_to:.0f} ml, not {wanted:.0f} ml")
+
+
+_LEAST_LOT_ML = 300.0  # a smaller amount of one spirit may be stirred: common practice, no source
+_LEAST_NEAT = 35.0  # % below which it may be a drink: common practice, no source
+
+
+def to_where(scan: Scan) -> bool:
+    """ "700 ml of 46% whisky, how much water to bring it down?": a bottle, its strength, and none to come to."""
+    percents = scan.kinds("percent", "proof")
+    sized = [p for p in scan.items if p.kind == "amount" or (p.kind == "vessel" and (p.size is not None or p.amounts))]
+    others = scan.kinds("drink", "count", "guests", "ratio", "house", "times", "temperature", "negative", "money")
+    sized += [scan.items[i] for i in scan.kinds("bare")]
+    if len(percents) != 1 or len(sized) != 1 or others or not scan.has("water"):
+        return False
+    if scan.has("abv", "final", "undiluted", "freezer", "technique_stir"):
+        return False
+    if scan.has("technique_shake", "slush", "each", "bottles", "enough", "none", "percent_word"):
+        return False
+    ethanol = {p.name for p in scan.items if p.kind in ("name", "context") and p.name != "water"}
+    if not ethanol or not ethanol <= set(SPIRITS) or len(ethanol) > 1 or scan.items[percents[0]].value * 100.0 < _LEAST_NEAT:
+        return False
+    if {scan.kind_at(percents[0] + d) for d in (-1, 1)} & {"cue:water", "cue:dilution", "cue:to"}:
+        return False
+    one = sized[0]
+    large = one.kind == "vessel" or (rough_ml(one.value, one.unit or "ml") or 0.0) >= _LEAST_LOT_ML
+    return large and (scan.has("how_much", "cut") or scan.items[0].is_cue("water") or "?" in scan.text)

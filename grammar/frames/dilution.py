@@ -2,7 +2,9 @@
 
 import re
 
+from grammar.frames.dilution_claimed import claimed, is_claimed, is_mixed_in
 from grammar.frames.dilution_figures import before_and_after, bottled_drink, first_amount, serves_of, volumes_of, water_of
+from grammar.frames.dilution_made import still_dry
 from grammar.frames.dilution_told import (
     as_filled,
     brimmed,
@@ -42,8 +44,6 @@ _OF_THAT = re.compile(
     r" (?:(?:is|has to be|must be|should be|to be|being|will be|needs to be) )?(?:just )?water\b"
 )
 _OF_IT = re.compile(r"(?:%|percent|pct|half|third|quarter|fifth|sixth|eighth|tenth) of (?:that|it|this|which|the lot)\b")
-_CLAIMED = re.compile(r"\b(?:is|are|was) (?:that|it|this|we) (?:at )?(?:about )?(\d+(?:\.\d+)?) ?%")
-_SHARE_ASKED = re.compile(r"\b(?:percent(?:age)?|dilution)\b|%")
 
 _STRENGTH = re.compile(r"\s*%?\s*(?:abv|alc|alcohol|vol|proof|strength)\b")
 _MOST_WATER = 0.35  # above this a percent is the strength of what is stirred: common practice, no source
@@ -62,7 +62,7 @@ def read_dilution(scan: Scan) -> Dilution | Batch | Convert:
     for p in scan.left("negative"):
         raise Unclear("out_of_range", [p], p.text)
     if is_claimed(scan):
-        return _claimed(scan)
+        return claimed(scan)
     in_out = _IN_OUT.search(scan.text)
     if in_out and float(in_out[2]) > float(in_out[1]) > 0:  # "90 in, 118 out": the water is what was gained
         before, after = float(in_out[1]), float(in_out[2])
@@ -86,7 +86,7 @@ def read_dilution(scan: Scan) -> Dilution | Batch | Convert:
         scan.use(*scan.kinds("name", "context"))  # "how much liquor mix and how much water"
     if is_mixed_in(scan):
         scan.use(*scan.kinds("name", "context"))
-        return _claimed(scan)
+        return claimed(scan)
     if scan.kinds("name", "ratio", "house"):
         recipe, makes = read_spec(scan)
         if makes.serves or makes.guests or makes.volume:
@@ -129,6 +129,7 @@ def read_dilution(scan: Scan) -> Dilution | Batch | Convert:
     water = water or water_of(scan, share is not None)
     volume, finished = volumes_of(scan)
     volume, finished = of_one(scan, volume, serves), of_one(scan, finished, serves)
+    as_told = volume, finished
     if share is None and water is None and finished is None and serves and water_alone(scan, volume):
         water, volume = volume, None
     if share is None:
@@ -154,6 +155,8 @@ def read_dilution(scan: Scan) -> Dilution | Batch | Convert:
         volume, finished = None, volume  # "5 L keg, water to be 18 % of the finished keg"
     if finished is not None and volume is None and _OF_IT.search(scan.text):
         of_finished = True  # "water is 22% of that, final is 3 L": what was said is the finished volume
+    if still_dry(scan):
+        volume, finished = as_told
     if share is not None and not 0 <= share <= (0.999 if of_finished else 5):
         raise Unclear("out_of_range", [p for p in scan.items if p.kind == "percent"], f"{share * 100:g} % water")
     if share is None and water is None and not technique:
@@ -210,48 +213,6 @@ def _beside_water(scan: Scan, i: int) -> bool:
         scan.kind_at(i - 1),
         scan.kind_at(i + 1),
     )
-
-
-def is_claimed(scan: Scan) -> bool:
-    """Whether a share of water is asked to be checked: "180 water in 800 of mix, is that 25%?"."""
-    return bool(_CLAIMED.search(scan.text)) and scan.has("water") and len(scan.kinds("percent", fresh=False)) == 1
-
-
-def is_mixed_in(scan: Scan) -> bool:
-    """Whether the share is asked of water put in a mix: "240 ml water in 1.2 L gin and vermouth, what percentage"."""
-    amounts = scan.kinds("amount")
-    names = {scan.items[i].name for i in scan.kinds("name", "context")}
-    if len(amounts) != 2 or len(names) < 2 or not scan.has("water") or not _SHARE_ASKED.search(scan.text):
-        return False
-    if scan.kinds("percent", "proof", "bare", "ratio", "count", "guests"):
-        return False
-    first, second = amounts
-    wet = scan.kind_at(first + (2 if scan.kind_at(first + 1) == "cue:of" else 1)) == "cue:water"
-    return wet and scan.kind_at(second - 1) in ("cue:in", "cue:to", "cue:with")
-
-
-def _doubtful(scan: Scan) -> Unclear:
-    """A share that is asked to be checked and that may be strength or water."""
-    found = _CLAIMED.search(scan.text)
-    before = scan.text[: found.start()].rstrip(" ,;") if found else scan.text
-    share = next(scan.items[i] for i in scan.kinds("percent", fresh=False))
-    return Unclear("unclear_number", [share], share.text, f"abv of {before}")
-
-
-def _claimed(scan: Scan) -> Dilution:
-    amounts = scan.kinds("amount", "bare")
-    wet = [i for i in amounts if scan.kind_at(i + (2 if scan.kind_at(i + 1) == "cue:of" else 1)) == "cue:water"]
-    if len(amounts) != 2 or len(wet) != 1 or scan.kinds("name", "house"):
-        raise _doubtful(scan)
-    dry = next(i for i in amounts if i != wet[0])
-    scan.use(*amounts, *scan.kinds("percent"), *scan.cues("of"))
-    volume, water = (_in_ml(scan, i) for i in (dry, wet[0]))
-    return Dilution(volume, water=water)
-
-
-def _in_ml(scan: Scan, i: int) -> Measure:
-    p = scan.items[i]
-    return measure(p) if p.kind == "amount" else Measure(p.value, "ml")
 
 
 def _added(scan: Scan) -> Dilution | None:

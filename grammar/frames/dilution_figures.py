@@ -54,12 +54,20 @@ _GROWS = re.compile(
     r" (?:up )?(?:to|into) (?:about )?(\d+(?:\.\d+)?) ?(ml|cl|oz)?\b"
 )
 
+#: and with the figure behind the word: "goes in at 95 ml and comes out 120", "in at 90, out at 118"
+_IN_AT = re.compile(
+    r"\b(?:(?:goes|went|go|going) )?(?:in|into the (?:tin|shaker|glass|mixing glass))(?: at| with| is)?"
+    r" (\d+(?:\.\d+)?) ?(ml|cl|l|oz)?"
+    r"\W{0,3}(?:(?:and|then|but|,) ?){0,2}(?:(?:comes|came|coming|come) )?(?:back )?out(?: at| is| as| to)?"
+    r" (\d+(?:\.\d+)?) ?(ml|cl|l|oz)?\b"
+)
+
 
 def grown(scan: Scan) -> re.Match[str] | None:
     """Where two figures of a drink are told, before and after the ice."""
     if not scan.kinds("amount", "bare"):
         return None
-    return _BEFORE_AFTER.search(scan.text) or _GROWS.search(scan.text)
+    return _BEFORE_AFTER.search(scan.text) or _GROWS.search(scan.text) or _IN_AT.search(scan.text)
 
 
 def before_and_after(scan: Scan) -> Dilution | None:

@@ -73,10 +73,11 @@ def temperature_said(scan: Scan) -> float | None:
 
 
 def asked_below(scan: Scan) -> bool:
-    """ "60 gin 10 vermouth 15 water, -18 ok?": a figure below nothing that stands alone can only be a temperature."""
+    """ "60 gin 10 vermouth 15 water, -18 ok?", "..., -18 overnight": it stands alone and can only be a temperature."""
     below = scan.kinds("negative")
     alone = len(below) == 1 and scan.kind_at(below[0] - 1) == "sep" and scan.kind_at(below[0] + 1) in ("", "sep", "cue:slush")
-    return alone and "?" in scan.text and not scan.items[below[0]].unit and -40 <= scan.items[below[0]].value <= -5
+    last = len(below) == 1 and below[0] == len(scan) - 1
+    return alone and ("?" in scan.text or last) and not scan.items[below[0]].unit and -40 <= scan.items[below[0]].value <= -5
 
 
 def read_freezer(scan: Scan) -> Freezer:
