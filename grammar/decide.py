@@ -80,6 +80,7 @@ def _spec_like(scan: Scan) -> bool:
     )
 
 
+_WATERY = ("cue:water", "cue:dilution")
 _IN_DEGREES = re.compile(r"\b(?:in|to|into|as) (?:deg(?:ree)?s? )?(?:c|f|celsius|fahrenheit|centigrade)\b")
 
 
@@ -217,7 +218,8 @@ def _kind(scan: Scan, spec: bool) -> str:
             return "batch"  # "16 x 90 ml negroni, equal, plus 20% water"
         if not names and not scan.has("abv"):
             return "dilution"
-        if not names and scan.has("technique_stir", "technique_shake"):
+        lots = len(percents) > 2 and all_measured(scan, [i for i in percents if scan.kind_at(i + 1) not in _WATERY])
+        if not names and scan.has("technique_stir", "technique_shake") and not lots:
             return "dilution"
     if scan.has("percent_word") and spec and percents and (scan.has("by_volume", "what") or "?" in scan.text):
         return "strength"

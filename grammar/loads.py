@@ -46,15 +46,21 @@ def headed_by_size(phrases: list[Phrase]) -> None:
         p.kind, p.size, p.value = "vessel", (p.value, "ml"), 1.0
 
 
+_HANDLES = ("1.75 handle", "1.75 l handle")  # a handle holds that, it is not so many of them
+
+
 def bottles_of_strength(phrases: list[Phrase]) -> None:
     """ "2 handles 40% rum", "1 bottle (750) of 13% wine": bottles and their size are the amount of what is named behind."""
     for i in range(len(phrases) - 1, -1, -1):
         p = phrases[i]
+        if p.kind == "vessel" and p.text in _HANDLES:
+            p.amounts, p.size = (1.0,), (1.75, "l")
         if p.kind != "vessel" or not p.amounts:
             continue
         shut = phrases[i + 1 : i + 4]
         bracketed = [q.text for q in shut[::2]] == ["(", ")"] and shut[1].kind in ("amount", "bare")
-        j = i + 4 if bracketed else i + 1
+        sized = len(shut) > 0 and shut[0].kind == "bare" and shut[0].value in BOTTLE_SIZES_ML and p.size is None
+        j = i + 4 if bracketed else i + 2 if sized else i + 1
         j += j < len(phrases) and phrases[j].is_cue("of")
         strong, named = (phrases[k] if k < len(phrases) else p for k in (j, j + 1))
         if strong.kind not in ("percent", "proof") or named.kind not in ("name", "context"):
@@ -64,6 +70,9 @@ def bottles_of_strength(phrases: list[Phrase]) -> None:
         if inside is not None and same and bottled(inside):
             p.size, p.end = (shut[1].value, shut[1].unit or "ml"), shut[2].end
             del phrases[i + 1 : i + 4]
+        if sized:  # "2 bottles 750 17% vermouth"
+            p.size, p.end = (shut[0].value, "ml"), shut[0].end
+            del phrases[i + 1]
         if p.size is not None and not phrases[i + 1].is_cue("of"):
             phrases.insert(i + 1, Phrase("cue", "of", p.end, p.end, name="of"))
 

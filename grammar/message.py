@@ -33,6 +33,7 @@ from grammar.loads import both_bottles, bottles_of_strength, headed_by_size, pou
 from grammar.mixers import mixers
 from grammar.names import nearest
 from grammar.phrase import Phrase
+from grammar.proofs_bare import proofs_bare
 from grammar.read import read_phrases
 from grammar.request import FollowUp, Request, Trouble
 from grammar.scan import Scan, Unclear
@@ -120,6 +121,7 @@ def scan_of(cleaned: Cleaned, known: Known = Known()) -> Scan:
     bottles_of_strength(phrases)
     headed_by_size(phrases)
     pounds_and_ounces(phrases)
+    proofs_bare(phrases)
     wines(phrases)
     mixers(phrases, plain)
     if known.house and not any(p.kind == "house" for p in phrases):

@@ -42,14 +42,16 @@ def _behind_amount(said: list[Phrase], i: int) -> bool:
     j = i - 1
     while j >= 0 and (said[j].kind == "drink" or said[j].is_cue("of")):
         j -= 1
-    return j > 0 and said[j].kind == "amount"
+    return j >= 0 and said[j].kind == "amount"
 
 
 def unsaid_mix(said: list[Phrase]) -> Phrase | None:
-    """ "1 L tequila, 3 L mix": an amount of mix behind an ingredient, which is something poured in or the whole batch."""
+    """ "1 L tequila, 3 L mix", "1 gal marg mix plus 750 of tequila": something poured in, or the whole batch."""
     for i, p in enumerate(said):
         alone = i + 1 == len(said) or said[i + 1].kind == "sep" or said[i + 1].is_cue("abv", "percent_word", "what", "how_much")
-        poured = p.is_cue("blend") and p.text in ("mix", "mixture") and alone and _behind_amount(said, i)
+        poured = p.is_cue("blend") and p.text in ("mix", "mixture") and alone and i > 2 and _behind_amount(said, i)
+        if p.is_cue("blend") and i + 2 < len(said) and said[i + 1].is_cue("and", "with", "bigger") and _behind_amount(said, i):
+            return p
         if poured and any(q.kind in ("name", "context") for q in said[:i]):
             return p
     return None

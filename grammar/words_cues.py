@@ -6,7 +6,9 @@ MORE_CUES: dict[str, str] = {
         "|where does that put it|where does that put me|where does that leave it|where does it end up|where does it come out"
     ),
     "freezer": "ice cream freezer|ice cream chest|blast chiller|blast freezer|upright freezer|freezer chest|bar freezer",
-    "want": "target|targeting|aiming for|aim for|shooting for|needs to be",
+    "want": (
+        "bottling at|bottling it at|to bottle at|bottle it at|target|targeting|aiming for|aim for|shooting for|needs to be"
+    ),
     "headspace": "how full can i fill|how full can we fill|how full do i fill|how full should i fill|how full|how far can i fill",
     "rest": (
         "topped it back up with|topped back up with|top it back up with|top back up with|filled it back up with"

@@ -78,5 +78,6 @@ VESSELS: dict[str, float | None] = {
     "magnum": 1500.0, "growler": None, "growlers": None, "demijohn": None, "magnums": 1500.0, "mags": 1500.0, "hip flask": None,
     "pot": None, "pots": None, "handle": 1750.0,
     "handles": 1750.0, "minis": None, "miniatures": None, "mini bottles": None, "tank": None, "cans": None,
+    "cambro": None, "cambros": None,
     "bag in box": None, "bag in a box": None, "bags in box": None, "boxed bag": None, "bots": None, "bot": None,
 }  # fmt: skip

@@ -146,17 +146,18 @@ def _room_left(scan: Scan, makes: Yield) -> Yield:
 
 def _rest_of_volume(scan: Scan, parts: list[Part], makes: Yield, poured_ml: float) -> list[Part]:
     """ "topped up with dry vermouth", "rest juice": the one ingredient without an amount takes what the volume leaves."""
-    if makes.volume is None or not scan.has("rest", "top"):
+    whole = makes.volume or makes.serve  # "90 ml drink, 50 ml rum, rest is juice"
+    if whole is None or not scan.has("rest", "top"):
         return parts
     empty = [k for k, p in enumerate(parts) if p.measure is None]
-    volume = rough_ml(makes.volume.value, makes.volume.unit)
+    volume = rough_ml(whole.value, whole.unit)
     sizes = [rough_ml(p.measure.value, p.measure.unit) for p in parts if p.measure is not None]
     if len(empty) != 1 or volume is None or any(s is None for s in sizes):
         return parts
     rest = volume - poured_ml - sum(s for s in sizes if s is not None)
     if rest <= 0:
         return parts
-    filled = replace(parts[empty[0]], measure=Measure(rest, "ml"), whole=True)
+    filled = replace(parts[empty[0]], measure=Measure(rest, "ml"), whole=makes.volume is not None)
     return [*parts[: empty[0]], filled, *parts[empty[0] + 1 :]]
 
 
