@@ -19,6 +19,7 @@ from grammar.frames.batch import strength_claimed
 from grammar.frames.convert_pours import counts_pours
 from grammar.frames.cut_with import cut_with
 from grammar.frames.dilution_claimed import is_claimed, is_mixed_in
+from grammar.frames.dilution_more import is_more
 from grammar.frames.dilution_told import is_told
 from grammar.frames.freezer import asked_below, water_that_pours
 from grammar.frames.label import PURE_ALCOHOL
@@ -140,7 +141,7 @@ def _kind(scan: Scan, spec: bool) -> str:
     share_asked = scan.has("percent_word") and scan.has("dilution") and scan.has("what")
     if share_asked and len(volumes) == 2 and not names and not percents:
         return "dilution"  # "2.4 L, topped with water to 3 L for the bottles, what percent dilution"
-    if is_claimed(scan) or is_mixed_in(scan) or is_told(scan):
+    if is_claimed(scan) or is_mixed_in(scan) or is_told(scan) or is_more(scan):
         return "dilution"
     if (spec or len(percents) > 1) and strength_claimed(scan):
         return "strength"
@@ -159,7 +160,7 @@ def _kind(scan: Scan, spec: bool) -> str:
     if percents and scan.kinds("temperature", "negative") and len(names) <= 1 and not amounts and not counted:
         return "freezer"
     cold = bool(scan.kinds("temperature")) or any(
-        scan.kind_at(i - 1) in ("cue:at", "cue:freezer") for i in scan.kinds("negative")
+        scan.kind_at(i - 1) in ("cue:at", "cue:freezer") or scan.has("least") for i in scan.kinds("negative")
     )
     cold = cold or asked_below(scan)
     if cold and (scan.has("abv", "least", "slush") or spec) and not counted and not (spec and scan.kinds("vessel")):

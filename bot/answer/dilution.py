@@ -43,7 +43,11 @@ def answer_dilution(request: Dilution, told: Told) -> Answer:
     water_ml = None if request.water is None else ml_of(request.water, settings, notes)
     undiluted_ml, water_ml = _solved(share, of_finished, volume_ml, finished_ml, water_ml)
     results = _shares(water_ml, undiluted_ml, of_finished) if share is None else ()
-    answer = _answer(request, undiluted_ml, water_ml, results, told, notes, focus="share" if share is None else "water")
+    focus = "share" if share is None else "water"
+    more = share is not None and volume_ml is not None and request.water is not None
+    answer = _answer(request, undiluted_ml, water_ml, results, told, notes, focus="more_water" if more else focus)
+    if more and not of_finished:
+        answer = replace(answer, water_share=share)
     if share is not None:
         notes.understand("water_of_finished" if of_finished else "water_of_undiluted", share)
     return replace(answer, understood=tuple(notes.understood))

@@ -1,7 +1,7 @@
 """Pieces that several layouts share: what was understood, strength, bottle, freezer, and the closing lines."""
 
 from bot.core.facts import Answer, FreezerFacts
-from bot.reply import numbers, words
+from bot.reply import numbers, words, words_freezer
 from bot.reply.spans import Line, Span, line
 from bot.reply.words_cautions import caution, weightiest
 from bot.reply.words_notes import clip, named
@@ -104,11 +104,11 @@ def freezer(f: FreezerFacts | None, water: float | None) -> list[Line]:
     """The verdict at its temperature, and a way out."""
     if f is None or not f.state:
         return []
-    spans = [Span("text", words.freezer_at(f.at_c)), Span("verdict", words.verdict(f.state, f.near_edge))]
+    spans = [Span("text", words_freezer.freezer_at(f.at_c)), Span("verdict", words_freezer.verdict(f.state, f.near_edge))]
     if f.state != "liquid" and f.ice is not None and f.ice >= 0.01:
-        spans.append(Span("text", f", {words.about_ice(f.ice)}"))
+        spans.append(Span("text", f", {words_freezer.about_ice(f.ice)}"))
     lines = [Line(tuple(spans))]
-    out = words.way_out(f.most_water, water, f.least_abv) if f.state != "liquid" else ""
+    out = words_freezer.way_out(f.most_water, water, f.least_abv) if f.state != "liquid" else ""
     return [*lines, line("text", out)] if out else lines
 
 

@@ -1,7 +1,7 @@
 """Layouts of mixed drinks: batch, strength, cut, dilution, freezer. Facts in, lines out; no arithmetic."""
 
 from bot.core.facts import Answer, FreezerFacts
-from bot.reply import numbers, parts, words
+from bot.reply import numbers, parts, words, words_freezer
 from bot.reply.spans import Line, Span, line
 from bot.reply.table import amounts, in_unit
 from bot.reply.words_notes import named
@@ -98,7 +98,7 @@ def dilution(a: Answer) -> list[Line]:
     of_finished = any(note.code == "water_of_finished" for note in a.understood)
     if water is not None and water.ml is not None:
         share = None if shown or of_finished else a.water_share
-        amount = words.water(words.both(water.ml, a.ounce_ml, a.first), share)
+        amount = words.water(words.both(water.ml, a.ounce_ml, a.first), share, more=a.focus == "more_water")
         lines.append(line("text" if shown else "amount", amount))
     elif a.water_share is not None and not shown:
         lines.append(line("amount", words.water_share(a.water_share)))
@@ -125,10 +125,10 @@ def freezer(a: Answer) -> list[Line]:
         if f.state and a.focus not in ("verdict", ""):
             lines.append(_verdict(f, a.focus != "ice"))
         if f.freezing_point_c is not None and a.focus != "point":
-            lines.append(line("text", words.freezes_from(f.freezing_point_c)))
+            lines.append(line("text", words_freezer.freezes_from(f.freezing_point_c)))
         bottled = a.finished_ml is None or a.finished_ml >= _SMALLEST_BOTTLED_ML
         if f.state in ("slush", "hard") and f.headspace_ml and a.focus != "headspace" and bottled:
-            lines.append(line("text", words.headspace(numbers.ml(f.headspace_ml), a.finished_ml is None)))
+            lines.append(line("text", words_freezer.headspace(numbers.ml(f.headspace_ml), a.finished_ml is None)))
     lines += parts.heading(a)
     lines += amounts(a.lines, a.first, a.ounce_ml) if len(a.lines) > 1 else []
     lines += parts.abv(a) if a.focus != "least_abv" else []
@@ -136,31 +136,31 @@ def freezer(a: Answer) -> list[Line]:
 
 
 def _verdict(f: FreezerFacts, with_ice: bool = True) -> Line:
-    text = words.verdict(f.state, f.near_edge)
+    text = words_freezer.verdict(f.state, f.near_edge)
     icy = with_ice and f.state != "liquid" and f.ice is not None and f.ice >= 0.01
-    ice = f", {words.about_ice(f.ice)}" if icy and f.ice is not None else ""
+    ice = f", {words_freezer.about_ice(f.ice)}" if icy and f.ice is not None else ""
     said = Span("verdict", text[0].upper() + text[1:])
-    return Line((said, Span("text", f" at {words.both_temperatures(f.at_c)}{ice}")))
+    return Line((said, Span("text", f" at {words_freezer.both_temperatures(f.at_c)}{ice}")))
 
 
 def _asked(a: Answer, f: FreezerFacts) -> list[Line]:
     """The first line or two: what was asked about the freezer."""
     match a.focus:
         case "point" if f.freezing_point_c is not None:
-            return [line("amount", words.freezes_from(f.freezing_point_c))]
+            return [line("amount", words_freezer.freezes_from(f.freezing_point_c))]
         case "least_abv" if f.least_abv is not None:
-            figure, meaning = words.least_strength(f.least_abv, f.at_c)
+            figure, meaning = words_freezer.least_strength(f.least_abv, f.at_c)
             return [line("amount", figure), line("text", meaning)]
         case "most_water" if f.most_water is not None:
             ml = next((r.value for r in a.results if r.unit == "ml"), None)
-            return [line("amount", words.most_water(f.most_water, ml))]
+            return [line("amount", words_freezer.most_water(f.most_water, ml))]
         case "headspace" if f.headspace_ml is not None:
             amount = words.both(f.headspace_ml, a.ounce_ml, a.first)
-            return [line("amount", words.headspace(amount, a.finished_ml is None))]
+            return [line("amount", words_freezer.headspace(amount, a.finished_ml is None))]
         case "ice" if f.ice is not None:
-            about = words.about_ice(f.ice)
+            about = words_freezer.about_ice(f.ice)
             return [line("amount", about[0].upper() + about[1:])]
     if not f.state:
         return []
-    out = words.way_out(f.most_water, a.water_share, f.least_abv) if f.state != "liquid" else ""
+    out = words_freezer.way_out(f.most_water, a.water_share, f.least_abv) if f.state != "liquid" else ""
     return [_verdict(f), line("text", out)] if out else [_verdict(f)]

@@ -2,7 +2,7 @@
 
 Sentences for the codes of notes (assumptions, readings, remarks, changes) are in words_notes.py, with their
 arguments; cautions in words_cautions.py; questions, one for each problem code, in words_questions.py; units in
-words_units.py.
+words_units.py; the freezer in words_freezer.py.
 Must never: round (bot.reply.numbers does), know layout or markup.
 """
 
@@ -22,7 +22,6 @@ POUR, EACH = "Pour ", " each"
 ONE_SERVE = "One serve: "
 STANDARD_DRINKS, A_SERVE = "Standard drinks", "a serve"
 
-VERDICTS = {"liquid": "stays liquid", "slush": "turns to slush", "hard": "freezes hard"}
 
 def each_of(serves: float) -> str:
     """How many full serves a volume gives, said behind the size of one."""
@@ -104,9 +103,13 @@ def by_weight(g: float) -> str:
     return f"By weight: {numbers.grams(g)} water"
 
 
-def water(amount: str, share: float | None) -> str:
-    """"Water 756 mL (25.6 oz), 18%"."""
-    return f"Water {amount}" + ("" if share is None else f", {numbers.percent(share)}")
+def water(amount: str, share: float | None, more: bool = False) -> str:
+    """"Water 756 mL (25.6 oz), 18%"; where some is in already "Add 450 mL (15¼ oz) more water, 25% in all"."""
+    return (f"Add {amount} more water" if more else f"Water {amount}") + _in_all(share, more)
+
+
+def _in_all(share: float | None, more: bool) -> str:
+    return "" if share is None else f", {numbers.percent(share)}{' in all' * more}"
 
 
 def water_share(share: float) -> str:
@@ -123,11 +126,6 @@ SHARE_OF = {
 def in_all(ml: float) -> str:
     """"In all 20 L, 5.28 US gal"."""
     return f"In all {numbers.large(ml)}"
-
-
-def freezer_at(celsius: float) -> str:
-    """"Freezer -18 °C: "."""
-    return f"Freezer {numbers.degrees(celsius)}: "
 
 
 def garnish(thing: str) -> str:
@@ -155,56 +153,9 @@ def strength(abv: float) -> str:
     return f"ABV {numbers.percent(abv)} ({numbers.proof(abv)} proof)"
 
 
-def both_temperatures(celsius: float) -> str:
-    """"-18 °C (0 °F)"."""
-    return f"{numbers.degrees(celsius)} ({numbers.fahrenheit(celsius)})"
-
-
-def verdict(state: str, near_edge: bool) -> str:
-    """"turns to slush", "borderline, stays liquid"."""
-    return ("borderline, " if near_edge else "") + VERDICTS[state]
-
-
-def way_out(most_water: float | None, water: float | None, least_abv: float | None) -> str:
-    """What would make it pour: less water if that is enough, else a strength; "" when neither is known."""
-    if most_water is not None and (water is None or most_water < water):
-        if most_water < 0.05:
-            return "Leave the water out and it pours"
-        return f"Keep water to {numbers.percent_down(most_water)} and it pours"
-    return f"It pours from {numbers.percent_up(least_abv)} ABV up" if least_abv else ""
-
-
-def about_ice(share: float) -> str:
-    """"about 34% ice"."""
-    return f"about {numbers.percent_whole(share)} ice"
-
-
 def vessel_name(size_ml: float, count: int) -> str:
     """"bottle", "bottles", "keg"."""
     return ("keg" if size_ml >= 5000.0 else "bottle") + ("" if count == 1 else "s")
-
-
-def freezes_from(celsius: float) -> str:
-    """"Starts to freeze near -11 °C (12 °F)"."""
-    return f"Starts to freeze near {both_temperatures(celsius)}"
-
-
-def headspace(amount: str, of_a_litre: bool) -> str:
-    """"Leave 31 mL (1 oz) of headspace", "... a litre" where no volume was said."""
-    return f"Leave {amount} of headspace{' a litre' if of_a_litre else ''}"
-
-
-def least_strength(abv: float, at_c: float) -> tuple[str, str]:
-    """"34% ABV (68 proof)", "just stays liquid at -18 °C (0 °F)"."""
-    least = numbers.up_to_half_point(abv)
-    figure = f"{numbers.percent(least)} ABV ({numbers.proof(least)} proof)"
-    return figure, f"just stays liquid at {both_temperatures(at_c)}"
-
-
-def most_water(share: float, ml: float | None) -> str:
-    """"Up to 22% water and it pours: 154 mL"."""
-    amount = "" if ml is None else f": {numbers.ml(ml)}"
-    return f"Up to {numbers.percent_down(share)} water and it pours{amount}"
 
 
 def left_over(ml: float) -> str:

@@ -121,12 +121,16 @@ def read_convert(scan: Scan) -> Convert | Batch:
     if not items_list:
         raise Unclear("no_volume", [], to)
     numbers_read(scan)
+    folds = [times for cue, times in _FOLDS.items() if scan.has(cue)]
+    if len(items_list) == 1 and folds:
+        items_list = [Measure(items_list[0].value * folds[0], items_list[0].unit)]  # "double a 1.75 oz pour"
     for item in items_list:
         if item.value < 0 and item.unit not in ("c", "f"):
             raise Unclear("out_of_range", [], f"{item.value:g} {item.unit}")
     return Convert(tuple(items_list), to, also=second_unit(scan, to), together=one_amount(scan))
 
 
+_FOLDS = {"double": 2.0, "triple": 3.0}
 _COMPARED = re.compile(r"\b(?:vs|versus|or|and|difference)\b")
 
 

@@ -5,6 +5,7 @@ import re
 from grammar.frames.dilution_claimed import claimed, is_claimed, is_mixed_in
 from grammar.frames.dilution_figures import before_and_after, bottled_drink, first_amount, serves_of, volumes_of, water_of
 from grammar.frames.dilution_made import still_dry
+from grammar.frames.dilution_more import is_more, read_more
 from grammar.frames.dilution_told import (
     as_filled,
     brimmed,
@@ -37,6 +38,7 @@ _IS_WATER = re.compile(r"\d ?(?:ml|cl|l|oz)? (?:of (?:it|that|which|this) )?(?:i
 _INSIDE = re.compile(
     r"\balready in\b|\b(?:incl|inc|including|includes|counting) (?:the |its )?\d+(?:\.\d+)? ?(?:%|pct|percent) "
     r"|\bhow much of (?:it|that|this|which) (?:is|was|will be) (?:just )?(?:the )?water\b"
+    r"|\b(?:water|dilution) already\b|\balready (?:has |got |contains |with )?\d+(?:\.\d+)? ?% ?(?:water|dilution)"
 )
 _STIRRED_OUT = re.compile(r"\d(?: ?(?:ml|cl|oz))? (?:after|once|when|out)\b")
 _OF_THAT = re.compile(
@@ -63,6 +65,8 @@ def read_dilution(scan: Scan) -> Dilution | Batch | Convert:
         raise Unclear("out_of_range", [p], p.text)
     if is_claimed(scan):
         return claimed(scan)
+    if is_more(scan):
+        return read_more(scan)
     in_out = _IN_OUT.search(scan.text)
     if in_out and float(in_out[2]) > float(in_out[1]) > 0:  # "90 in, 118 out": the water is what was gained
         before, after = float(in_out[1]), float(in_out[2])

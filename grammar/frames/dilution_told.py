@@ -34,6 +34,8 @@ _ROOM = re.compile(rf"\b(?:room|space|gap) (?:left )?(?:for|of) (?:another |a fu
 _SO_FAR = re.compile(
     rf"\b(?:put|added|poured|got|have|used|chucked)(?: in)?(?: only| just| about)? {_N} ?(ml|cl|l|oz)?"
     r"(?: of (?:it|the water|water)| water| of that)? (?:in )?(?:so far|already|in already|yet)\b"
+    rf"|\b{_N} ?(ml|cl|l|oz)(?: of)? (?:water|h2o)(?: is| was| went)? (?:in )?(?:so far|already|in already|there already)\b"
+    rf"|\balready (?:has |have |got |put |put in |added |in it )?{_N} ?(ml|cl|l|oz)(?: of)? (?:water|h2o)\b"
 )
 _MELT = re.compile(
     rf"\b{_N} ?(ml|cl|oz|g)(?: each)?(?: of)? (?:the )?(?:melt|melt ?water|ice ?melt|melted ice)\b"
@@ -73,6 +75,8 @@ def is_told(scan: Scan) -> bool:
         return False
     if _MELT.search(scan.text) is not None and not scan.kinds("percent"):
         return _MAKING.search(scan.text) is not None or bool(scan.kinds("count", "times", fresh=False))
+    if _SO_FAR.search(scan.text) is not None and len(scan.kinds("percent")) == 1 and len(scan.kinds("amount")) == 2:
+        return True  # "3 L mix, 300 ml water in so far, want 20%"
     return _mix_ratio(scan) is not None or (_ROOM.search(scan.text) is not None and scan.has("dilution", "percent_word"))
 
 
@@ -178,7 +182,7 @@ def in_so_far(scan: Scan) -> Measure | None:
     """ "should be 25% water, only put 200 in so far": water that is in already. Marks it."""
     said = _SO_FAR.search(scan.text) if scan.has("water", "dilution") else None
     for i in scan.kinds("amount", "bare") if said is not None else ():
-        if said is not None and scan.items[i].start == said.start(1):
+        if said is not None and scan.items[i].start == next(said.start(k) for k in (1, 3, 5) if said[k]):
             scan.use(i)
             return Measure(scan.items[i].value, scan.items[i].unit or "ml")
     return None

@@ -9,7 +9,7 @@ from typing import Literal
 import pytest
 
 from bot.core.facts import Answer, FreezerFacts, Note, Problem
-from bot.reply import words, words_cautions, words_notes, words_questions
+from bot.reply import words, words_cautions, words_freezer, words_notes, words_questions
 from bot.reply.render_text import to_text
 from bot.reply.say import say
 from tests.reply.samples import SAMPLES
@@ -165,7 +165,7 @@ def test_a_drink_that_freezes_is_never_said_to_pour_as_it_is(
     cautions = (Note("headspace", (31.0,)),)
     answer = Answer(kind, freezer=facts, water_share=0.25, abv=0.24, focus=focus, remarks=notes, cautions=cautions)
     text = to_text(say(answer))
-    assert words.VERDICTS[state] in text.lower()
+    assert words_freezer.VERDICTS[state] in text.lower()
     assert not CONTRADICTS.search(text)
 
 
