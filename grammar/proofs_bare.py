@@ -17,13 +17,15 @@ def proofs_bare(phrases: list[Phrase]) -> None:
     measured = [
         p for k, p in enumerate(said) if p.kind == "bare" and p.value >= 10 and _named(said, k) and not _sized_before(said, k)
     ]
+    sizes = [p for p in said if p.kind in ("amount", "vessel", "count") or (p.kind == "bare" and p.value != _BY_ITSELF)]
+    shared = not sizes and any(p.kind in ("percent", "proof") for p in said)  # "equal parts 151 rum and 80 proof rum, proof?"
     for i, p in enumerate(said):
         if p.kind != "bare" or not _LEAST <= p.value <= _MOST or p.value != int(p.value):
             continue
         famous = p.value == _BY_ITSELF
         spirit = _named(said, i) and said[i + 1].name in SPIRITS
         alone = famous and said[i - 1].is_cue("of") and not _named(said, i) and i > 1
-        if (spirit or alone) and _sized_before(said, i) and (famous or not measured):
+        if (spirit or alone) and (_sized_before(said, i) or (famous and shared)) and (famous or not measured):
             p.kind, p.value = "proof", p.value / 200.0
 
 

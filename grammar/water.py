@@ -26,6 +26,9 @@ OF_WHOLE = re.compile(
 #: ways to say that water is a share of a volume said
 OF_VOLUME = re.compile(
     r"\bof (?:an? |the |our |my |that |this )?\d+(?:\.\d+)? ?(?:l|ml|cl|oz)\b[^.?;]{0,24} (?:is|be) (?:just |plain )?water\b"
+    r"|\bwater (?:is|to be|should be|must be|makes up) (?:about )?(?:an? |one )?(?:[\d./]+ ?(?:%|percent|pct)?|\w+)"
+    r" of (?:an? |the |our |my |that |this )\d+(?:\.\d+)? ?(?:l|ml|cl|oz)\b"
+    r"(?! (?:of )?(?:the |my )?(?:mix|premix|undiluted|booze))"
 )
 _MADE = ("amount", "vessel", "bare", "count")
 _SAID = ("cue", "unknown")

@@ -60,6 +60,8 @@ def answer_cut(request: Cut, told: Told) -> Answer:
     lots = [_lot(lot, names, told, notes) for lot in request.lots]
     water_ml = None if request.water is None else ml_of(request.water, settings, notes)
     finished_ml = None if request.finished is None else ml_of(request.finished, settings, notes)
+    if target is not None and len(lots) > 1 and any(lot.ml is None for lot in lots) and max(lot.abv for lot in lots) < target:
+        raise _all_weaker(lots, target)
     if target is None:
         lots, made = _watered(lots, water_ml, finished_ml, notes)
     elif request.blend and len(lots) > 1 and any(lot.ml is None for lot in lots):
@@ -178,10 +180,18 @@ def _blended(lots: list[_Lot], target: float, finished_ml: float | None, notes: 
     return [replace(first, ml=check_volume(a_ml + 1e-9)), replace(second, ml=check_volume(b_ml + 1e-9))]
 
 
-def cannot_raise(have: Liquid, target: float) -> Question:
-    """Why water will not do, and how much of something stronger would."""
+def _all_weaker(lots: list[_Lot], target: float) -> Question:
+    """ "700 ml of 40% up to 45% with 16% vermouth": what is to be added is below the strength wanted too."""
+    added = next(lot for lot in lots if lot.ml is None)
+    held = [lot for lot in lots if lot.ml is not None]
+    have = _mixed(held) if held else per_litre(max(lot.abv for lot in lots), 0.0)
+    return cannot_raise(have, target, f"{percent(added.abv)} {added.known.name}".strip())
+
+
+def cannot_raise(have: Liquid, target: float, by: str = "Water") -> Question:
+    """Why water, or what else was to be added, will not do, and how much of something stronger would."""
     volume_ml, abv = have.volume_ml, have.abv
-    facts = {"from": percent(abv), "to": percent(target), "volume_ml": figure(volume_ml)}
+    facts = {"from": percent(abv), "to": percent(target), "volume_ml": figure(volume_ml), "by": by}
     try_instead = ""
     for stronger in _STRONGER:
         if stronger > target + 0.01:

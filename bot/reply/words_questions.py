@@ -91,7 +91,9 @@ def _ratio_names(found: str, facts: dict[str, str]) -> str:
 
 def _cannot_raise(found: str, facts: dict[str, str]) -> str:
     up = f" from {facts['from']} to {facts['to']}" if "from" in facts and "to" in facts else ""
-    why = f"Water can't raise the strength{up}; it only lowers it."
+    by = facts.get("by", "Water")
+    weak = "it only lowers it" if by == "Water" else "it is weaker than that"
+    why = f"{by} can't raise the strength{up}; {weak}."
     if "stronger" in facts and "stronger_ml" in facts:
         return f"{why} {facts['stronger_ml']} mL of {facts['stronger']} would. Is there some?"
     return f"{why} Is there a stronger spirit to add?"

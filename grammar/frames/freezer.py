@@ -1,11 +1,13 @@
 """Frame for the freezer: will it freeze, at what temperature, how much water, how strong."""
 
 import re
+from dataclasses import replace
 
+from grammar.frames.nameless import nameless_lots
 from grammar.frames.spec import read_spec
 from grammar.phrase import Phrase
 from grammar.request import Freezer, FreezerAsk, Measure, Part, Recipe, Yield
-from grammar.scan import Scan, Unclear, measure
+from grammar.scan import Scan, Unclear, measure, rough_ml
 from grammar.water import read_water, watered_by
 
 _PER_LITRE = re.compile(r"\bper l|/ ?l\b")
@@ -106,6 +108,9 @@ def read_freezer(scan: Scan) -> Freezer:
     watered = _watered(scan, strengths, at_c, ask) if not names and not sugar else None
     if watered is not None:
         return watered
+    mixed = _mixed(scan, strengths, at_c, ask) if not sugar else None
+    if mixed is not None:
+        return mixed
     if not names and strengths:
         p = scan.items[strengths[0]]
         if len(strengths) == 2 and scan.kind_at(strengths[0] - 1) == "cue:from" and scan.kind_at(strengths[1] - 1) == "cue:to":
@@ -158,6 +163,19 @@ def _watered(scan: Scan, strengths: list[int], at_c: float | None, ask: FreezerA
     if water.how == "unsaid" or not 0.0 <= (part.abv or 0.0) <= 1.0:
         raise Unclear("unclear_number", [scan.items[shares[0]]], scan.items[shares[0]].text)
     return Freezer(at_c, None, Recipe((part,), water), Yield(), ask)
+
+
+def _mixed(scan: Scan, strengths: list[int], at_c: float | None, ask: FreezerAsk) -> Freezer | None:
+    """ "750 of 40% with 150 ml water", "1 L of 35% plus 300 ml juice": a liquid without a name, and what goes in. Marks them."""
+    others = scan.has("water") or bool(scan.kinds("name", "context"))
+    lots = nameless_lots(scan.copy()) if strengths and others and ask != "most_water" else []
+    if not lots or len(scan.kinds("amount", "bare")) <= len(lots) or len(lots) < len(strengths):
+        return None
+    lots = nameless_lots(scan)
+    parts = tuple(Part("", lot.measure or Measure(1.0, "part"), "", True, lot.abv, whole=True) for lot in lots)
+    taken_ml = sum(rough_ml(lot.measure.value, lot.measure.unit) or 0.0 for lot in lots if lot.measure is not None)
+    recipe, makes = read_spec(scan, need=False, poured_ml=taken_ml)
+    return Freezer(at_c, None, replace(recipe, parts=parts + recipe.parts), makes, ask)
 
 
 def _spirit_and_water(scan: Scan, i: int) -> bool:

@@ -77,3 +77,54 @@ def take_watered(scan: Scan) -> Recipe | None:
     if recipe is not None:
         scan.use(*range(len(scan)))
     return recipe
+
+
+_LINKS = ("cue:of", "cue:at", "vessel")
+_LED_TO = ("cue:at", "percent", "proof")
+_MADE = ("drink", "cue:scale", "cue:blend", "cue:recipe_word")
+
+
+def nameless_lots(scan: Scan) -> list[Lot]:
+    """ "500 ml of 50 %", "500 ml at 40 and 300 ml at 20": volumes of a strength with no name. Marks them."""
+    lots: list[Lot] = []
+    for i, p in enumerate(scan.items):
+        if (
+            p.kind == "vessel"
+            and p.size is None
+            and p.amounts
+            and scan.kind_at(i + 1) == "amount"
+            and scan.kind_at(i + 2) == "percent"
+        ):
+            size = scan.items[i + 1]  # "2 btl 750 ml 13.5%"
+            size.value *= p.amounts[0]
+            scan.use(i)
+            continue
+        if scan.used[i] or p.kind not in ("amount", "bare"):
+            continue
+        j = i + 1
+        while scan.kind_at(j) in _LINKS or (scan.kind_at(j) in _MADE and scan.kind_at(j + 1) in _LED_TO):
+            j += 1  # "6 L of punch at 12%", "1.5 L batch at 30%"
+        q = scan.at(j)
+        if q is None or scan.used[j]:
+            continue
+        mixed = scan.has("blend", "abv") and len(scan.cues("of")) > 1  # "700 of 40 and 300 of 20 mixed"
+        linked = scan.kind_at(j - 1) == "cue:at" or (scan.kind_at(j - 1) == "cue:of" and mixed)
+        if q.kind in ("percent", "proof") or (
+            linked and q.kind == "bare" and q.value <= 100 and (p.kind == "amount" or mixed or len(scan.cues("at")) > 1)
+        ):
+            after = scan.kind_at(j + 1)
+            diluted = after == "cue:dilution" and scan.kind_at(j + 2) == "percent"  # "750 ml at 40% diluted 20%"
+            if after in ("name", "context", "unknown", "cue:water", "cue:dilution") and not diluted:
+                continue
+            before = scan.kind_at(i - 1)
+            if before in ("name", "context") or (before == "unknown" and i > 1):
+                continue
+            if p.kind == "bare" and p.value < 90:
+                continue
+            many = 1.0
+            first = i
+            if before == "bare" and scan.items[i - 1].value <= 24:
+                many, first = scan.items[i - 1].value, i - 1
+            scan.use(*range(first, j + 1))
+            lots.append(Lot(q.value if q.kind != "bare" else q.value / 100, Measure(p.value * many, p.unit or "ml")))
+    return lots

@@ -21,8 +21,16 @@ _TAKEN = (
 _BOTTLE = rf"(?: of)? (?:a|an|the|my|our|that|this|one) (?P<size>{_N}) ?(?P<unit>ml|cl|l)?\b"
 _PART = re.compile(rf"{_TAKEN} (?P<share>{'|'.join(_SHARES)}){_BOTTLE}")
 _AMOUNT = re.compile(rf"{_TAKEN} (?P<taken>{_N}) ?(?P<tunit>ml|cl|l)(?: out| from| off)?{_BOTTLE}")
+_IN_FRONT = re.compile(
+    rf"(?P<size>{_N}) ?(?P<unit>ml|cl|l)?\b[^?]{{0,40}}?{_TAKEN} (?P<taken>{_N}) ?(?P<tunit>ml|cl|l)\b"
+    r"(?! ?(?:out |from |off )?(?:of )?(?:an?|the|my|our|that|this|one)? ?\d)"
+)
+_NO_ARTICLE = re.compile(
+    rf"{_TAKEN} (?P<taken>{_N}) ?(?P<tunit>ml|cl|l)(?: out| from| off)?(?: of)?"
+    rf" (?P<size>{_N}) ?(?P<unit>ml|cl|l)?\b"
+)
 _REFILLED = re.compile(
-    r"\b(?:topped|filled|refilled|topping|filling|top|fill|refill)\b[^.?\d]{0,24}"
+    r"\b(?:topped|filled|refilled|replaced|topping|filling|replacing|top|fill|refill|replace)\b[^.?\d]{0,24}"
     r"\b(?:with|w) (?:tap |cold |plain )?(?:water|h2o)\b"
 )
 
@@ -31,12 +39,20 @@ def is_refilled(scan: Scan) -> bool:
     """Whether some of a bottle of one strength was replaced with water."""
     if len(scan.kinds("percent", "proof")) != 1 or _REFILLED.search(scan.text) is None:
         return False
-    return _PART.search(scan.text) is not None or _AMOUNT.search(scan.text) is not None
+    return _PART.search(scan.text) is not None or _amount(scan) is not None
+
+
+def _amount(scan: Scan) -> re.Match[str] | None:
+    """What was taken, and the size it was taken of, which may stand in front: "700 ml gin 41%, pour out 200 ml"."""
+    names = {p.name for p in scan.items if p.kind in ("name", "context")} - {"water"}
+    if len(names) > 1:
+        return _AMOUNT.search(scan.text)
+    return _AMOUNT.search(scan.text) or _NO_ARTICLE.search(scan.text) or _IN_FRONT.search(scan.text)
 
 
 def read_refilled(scan: Scan) -> Cut:
     """What is left of the bottle, and as much water as was taken. Raises Unclear out_of_range for more than it held."""
-    part, amount = _PART.search(scan.text), _AMOUNT.search(scan.text)
+    part, amount = _PART.search(scan.text), _amount(scan)
     said = part or amount
     assert said is not None
     size = rough_ml(float(said["size"]), said["unit"] or "ml") or 0.0
