@@ -275,6 +275,7 @@ FILLER: str = (
     "|think|reckon|actually please|per cent of|welcome|split|divided|whole ones|full ones|emptying|empty|whole ones only"
     "|full ones only|mixing glass|tin|shaker|bar tin|strainer|batch it|batch this|big|huge|large|small|little|tiny|new|old"
     "|clear|cask strength|premium|tasty|bitter end|until cold|well chilled|long|short glass|more or less|combine all"
+    "|deli|delis|deli container|deli containers|deli tub|deli tubs"
     "|all ingredients|everything in|pour into|poured into|serve in|served|serve it|method|directions|express|twist over"
     "|discard peel|makes a|make a|making|made|use up|was wondering|wondering|hows|how's|how do|how would|how|looks like"
     "|look like|come out|comes out|came out|work|works|stuff|thing|things|lot|bit|of it|pop|put|u|ur|em|gets|singles|single"

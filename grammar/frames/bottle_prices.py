@@ -11,6 +11,12 @@ _IS = re.compile(r"\s*(?:is|are|runs|runs us|sets us back)\s+")  # "a handle is 
 _BUYS = re.compile(r"\s*(?:the|a|an|per|each|for the|for a|for one)\s+")
 
 
+#: what may stand between a bottle's size, or that of a batch, and its price: "10 L sangria cost me 38"
+_TO_PRICE = frozenset(
+    ["cue:at", "cue:for", "cue:cost", "sep", "cue:of", "cue:price", "cue:equals", "cue:and", "cue:scale", "name", "drink"]
+)
+
+
 def bottle_prices(scan: Scan) -> list[Part]:
     """ "gin 28 for 700 ml", "gin $28/700ml", "28 a bottle (700)": names with a bottle's price and size. Marks price and size."""
     out: list[Part] = []
@@ -122,9 +128,12 @@ def _price_and_size(scan: Scan, i: int, p: Phrase) -> tuple[Money | None, Measur
     sized = _size(p)
     if sized is not None and bottled(sized):
         j = i + 1
-        while (
-            scan.kind_at(j) in ("cue:at", "cue:for", "cue:cost", "sep", "cue:of", "cue:price", "cue:equals", "name") and j < i + 4
-        ) and not (scan.kind_at(j) == "cue:price" and not scan.items[j].text.startswith("price")):
+        while j < len(scan) and scan.used[j] and p.kind == "vessel":
+            j += 1  # "bottle's 700 ml at 21": its size is in the vessel
+        last = j + 3
+        while scan.kind_at(j) in _TO_PRICE and j < last:
+            if scan.kind_at(j) == "cue:price" and not scan.items[j].text.startswith("price"):
+                break
             if scan.kind_at(j) == "sep" and scan.items[j].name not in ":(,":
                 break
             j += 1
@@ -147,7 +156,8 @@ def _price_and_size(scan: Scan, i: int, p: Phrase) -> tuple[Money | None, Measur
             )
             and not _has_its_size(scan, j)  # "2.5 L gin @22 a litre"
         ):
-            return Money(q.value, q.unit), sized, [i, *[k for k in range(i + 1, j + 1) if scan.items[k].kind != "name"]]
+            span = [k for k in range(i + 1, j + 1) if scan.items[k].kind not in ("name", "drink")]
+            return Money(q.value, q.unit), sized, [i, *span]
     return None, None, []
 
 

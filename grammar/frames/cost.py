@@ -19,9 +19,10 @@ from grammar.frames.cost_extras import (
     spent_on,
     wanted_share,
 )
-from grammar.frames.cost_moves import overpoured, price_moved
+from grammar.frames.cost_moves import grown, overpoured, price_moved
 from grammar.frames.cost_poured import cost_of_one, poured_in_order, sold_at
 from grammar.frames.cost_shares import asks_of, markup_of, share_beside, tax_of
+from grammar.frames.cost_spent import serves_said, spent_generally, used_bottles
 from grammar.frames.cost_sums import added_up, shared_bottle, waste_of
 from grammar.frames.spec import numbers_read, read_spec
 from grammar.request import Cost, Measure, Money, Part, Recipe, Yield
@@ -61,6 +62,13 @@ def read_cost(scan: Scan) -> Cost:
     scan.use(*[i for i in scan.kinds("bare") if scan.items[i].text == "one" and scan.kind_at(i + 1) == "cue:cost"])
     asked_unit_as_pour(scan)
     asked_pour = measure_asked(scan) or too_much
+    used = used_bottles(scan)
+    if used is not None and pour_cost is None and margin is None and markup is None:
+        price = _labelled(scan, "price")
+        numbers_read(scan)
+        return Cost(None, used[1], used[0], price, tax=tax, tax_in=tax_in, ask=ask)
+    spent_generally(scan)
+    dearer = grown(scan)
     flat = flat_costs(scan)
     summed = summed or shared_bottle(scan)
     bottles = bottle_prices(scan)
@@ -84,10 +92,7 @@ def read_cost(scan: Scan) -> Cost:
             scan.use(i)
             makes = Yield(serves=scan.items[i].value)
             break
-    if scan.kinds("count", "times", "guests"):
-        i = scan.kinds("count", "times", "guests")[0]
-        scan.use(i)
-        makes = Yield(serves=scan.items[i].value)
+    makes = serves_said(scan) if scan.kinds("count", "times", "guests") else makes
     shared = glasses_of_bottle(scan, makes)
     cost = summed or drink_cost or shared or _labelled(scan, "cost")
     price = _labelled(scan, "price")
@@ -99,6 +104,8 @@ def read_cost(scan: Scan) -> Cost:
         scan.use(left[0])  # "price on the board 16, ingredient budget at 21%"
         price = Money(scan.items[left[0]].value, scan.items[left[0]].unit)
     cost, price = _unlabelled(scan, cost, price, pour_cost, margin, markup)
+    if cost is not None:
+        cost = Money(cost.value + dearer, cost.currency)
     many = makes.serves or 1.0
     of_one = cost_of_one(scan)
     if cost is not None and shared is None and (scan.has("final") or cost_of_all(scan)) and many > 1 and not of_one:

@@ -7,6 +7,7 @@ from grammar.scan import Scan, Unclear, bottled
 
 _NAMED = ("name", "context", "garnish")
 SAYS = frozenset(["says", "say", "reads", "shows", "lists", "stays", "sits", "point", "fixed"])  # "menu says 14.50"
+_MOST_WHOLE_COST = 6.0  # a round sum above it, with no cents, is as likely a price: common practice, no source
 _MOST_POUR_COST = 0.4  # beyond it a share beside a price may be the margin: common practice, no source
 _EXTRAS = (*_NAMED, "cue:garnish", "cue:ice")
 _CENTS = re.compile(r"\d*\.\d\d")
@@ -232,9 +233,31 @@ _FIGURED_DRINK = re.compile(
 )
 
 
+#: "stands me 3.15 price before gst?", "2.10 price at 20% pour cost?": the price is asked for behind what the drink costs
+_PRICE_BEHIND = re.compile(
+    r"(\d+(?:\.\d+)?) ?[€$£]? (?:menu |sell |selling |sale )?price"
+    r"(?:(?: (?:before|after|ex|exc|excl|inc|incl|with|without|plus) (?:tax|vat|gst))? ?\?| (?:at|for|to hit|to make) \d)"
+)
+
+
+def _cost_before_price(scan: Scan) -> Money | None:
+    """The one figure, before the price that is asked for. Marks it. Raises Unclear two_readings where it may be a price."""
+    said = _PRICE_BEHIND.search(scan.text)
+    sums = scan.kinds("money", "bare")
+    if said is None or len(sums) != 1 or scan.has("cost"):
+        return None
+    p = scan.items[sums[0]]
+    if not p.start <= said.start(1) < p.end:
+        return None
+    if p.value == int(p.value) and p.value > _MOST_WHOLE_COST:
+        raise Unclear("two_readings", [p], f"{p.value:g} as the price, or as what the drink costs")
+    scan.use(sums[0])
+    return Money(p.value, p.unit)
+
+
 def drink_cost_of(scan: Scan, shared: bool) -> Money | None:
     """What a drink costs, where its price is asked for and a share of it is known. Marks it."""
-    lone = _cost_to_price(scan) if shared else None
+    lone = (_cost_to_price(scan) or _cost_before_price(scan)) if shared else None
     if lone is not None:
         return lone
     figured = _FIGURED_DRINK.search(scan.text) if shared and not scan.has("cost") else None

@@ -95,3 +95,19 @@ def _taken(scan: Scan, i: int) -> Measure:
     for k in said:
         scan.items[k].kind = "filler"  # no bottle's name
     return Measure(scan.items[i].value, scan.items[i].unit)
+
+
+def grown(scan: Scan) -> float:
+    """ "gin went up so it's now 20p more per drink": what a drink costs more than it did. Marks it, and the talk around it."""
+    if scan.kinds("amount", "same_amount", "vessel", "ratio", "house"):
+        return 0.0
+    for i in scan.kinds("bare", "money"):
+        more = scan.at(i + 1)
+        if more is None or more.text not in ("more", "less", "extra", "dearer", "cheaper") or scan.kind_at(i + 2) != "cue:each":
+            continue
+        talk = [k for k, p in enumerate(scan.items) if p.text in _TALK or p.kind in ("name", "context")]
+        scan.use(i, i + 1, i + 2, *talk)
+        for k in talk:
+            scan.items[k].kind = "filler"  # no bottle's name
+        return -scan.items[i].value if more.text in ("less", "cheaper") else scan.items[i].value
+    return 0.0

@@ -19,10 +19,12 @@ from grammar.frames.syrup_amounts import (
     sweet_for_water,
     water_asked,
     weighed_syrup,
+    with_spare,
 )
 from grammar.frames.syrup_ratios import had_before, in_place_of, in_words
 from grammar.request import Measure, Syrup, SyrupBy
 from grammar.scan import Scan, Unclear, measure
+from grammar.spare import spare_share
 from grammar.words_measures import FRACTION_WORDS
 
 #: sweet thing -> its kind and the ratio its name says (sweet : water); None when the name says none
@@ -43,8 +45,10 @@ def read_syrup(scan: Scan) -> Syrup:
     """A syrup question. Raises Unclear no_amounts (neither volume nor sugar), no_strength (saline without percent)."""
     _saidagain(scan)
     g_per_ml = said_density(scan)
-    made = _read(scan)
-    return made if g_per_ml is None else replace(made, g_per_ml=g_per_ml)
+    led = ("cue:in", "cue:water", "cue:how_many")
+    asked = next((scan.items[i].unit for i in scan.kinds("unit") if scan.kind_at(i - 1) in led), "")  # "water in oz?"
+    more = spare_share(scan)
+    return replace(with_spare(_read(scan), more), g_per_ml=g_per_ml, unit=asked)
 
 
 def _read(scan: Scan) -> Syrup:

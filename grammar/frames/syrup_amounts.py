@@ -1,9 +1,10 @@
 """Whose an amount in a question about syrup is: the finished syrup's, or that of the honey at hand."""
 
 import re
+from dataclasses import replace
 
-from grammar.request import Measure
-from grammar.scan import ROUGH_ML, Scan
+from grammar.request import Measure, Syrup
+from grammar.scan import ROUGH_ML, Scan, Unclear
 
 WEIGHTS = frozenset(["g", "kg", "lb", "ozw", "mg"])
 BULK = frozenset(["ml", "cl", "l", "quart", "pint", "gallon", "oz"])
@@ -135,3 +136,12 @@ def started_with(scan: Scan, i: int) -> bool:
     p = scan.at(i + 2 if scan.kind_at(i + 1) == "cue:of" else i + 1)
     named = p is not None and p.kind in ("name", "context") and p.text in _HELD
     return named and _STARTED.search(scan.text, 0, scan.items[i].start) is not None
+
+
+def with_spare(made: Syrup, more: float) -> Syrup:
+    """ "60 drinks at 3/4 oz plus 10% extra": so much more of it. Raises Unclear unclear_number where no volume is wanted."""
+    if not more:
+        return made
+    if made.volume is None or made.had is not None:
+        raise Unclear("unclear_number", [], f"{more * 100:g}%")
+    return replace(made, volume=Measure(made.volume.value * (1.0 + more), made.volume.unit))

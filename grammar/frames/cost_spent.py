@@ -1,0 +1,58 @@
+"""What was spent on all of the drinks: the bottles that went, money on booze in general, guests that have so many drinks each."""
+
+import re
+
+from grammar.request import Money, Yield
+from grammar.scan import MOST_BOTTLES, Scan
+
+_BOOZE = frozenset(["booze", "liquor", "alcohol", "spirits", "hard liquor"])
+_USED = re.compile(r"\b(?:used|used up|went through|got through|gone through|took|spent|poured)\b")
+
+
+def spent_generally(scan: Scan) -> None:
+    """ "spent 364 on booze": no bottle's name."""
+    if scan.kinds("amount", "same_amount", "vessel", "ratio", "house"):
+        return
+    for i in scan.kinds("name", "context"):
+        if scan.items[i].text in _BOOZE:
+            scan.items[i].kind = "filler"
+            scan.use(i)
+
+
+def serves_said(scan: Scan) -> Yield:
+    """ "200 ppl 3 drinks ea": the drinks of all of them. Marks them."""
+    found = scan.kinds("count", "times", "guests")
+    if not found:
+        return Yield()
+    guests = [i for i in found if scan.items[i].kind == "guests"]
+    each = [i for i in found if scan.items[i].kind == "count" and scan.kind_at(i + 1) == "cue:each"]
+    if len(found) == 2 and len(guests) == len(each) == 1:
+        scan.use(*found, each[0] + 1)
+        return Yield(serves=scan.items[guests[0]].value * scan.items[each[0]].value)
+    scan.use(found[0])
+    return Yield(serves=scan.items[found[0]].value)
+
+
+def used_bottles(scan: Scan) -> tuple[Money, Yield] | None:
+    """ "60 martinis used 4 gin at 23 and 2 dry vermouth at 11": what one of them costs, and how many. Marks all of it."""
+    counts = scan.kinds("count")
+    if len(counts) != 1 or not _USED.search(scan.text) or scan.kinds("amount", "same_amount", "ratio", "house"):
+        return None
+    total, currency, taken = 0.0, "", [counts[0]]
+    for i in scan.kinds("name", "context"):
+        many = scan.at(i - 1)
+        if many is not None and many.is_cue("of"):
+            many = scan.at(i - 2)
+        price = scan.at(i + 2)
+        if many is None or price is None or scan.kind_at(i + 1) != "cue:at" or price.kind not in ("bare", "money"):
+            return None
+        bottles = many.amounts[0] if many.kind == "vessel" and many.amounts else many.value if many.kind == "bare" else 0.0
+        if not 0 < bottles <= MOST_BOTTLES:
+            return None
+        total, currency = total + bottles * price.value, price.unit or currency
+        taken += [k for k in range(scan.items.index(many), i + 3)]
+    serves = scan.items[counts[0]].value
+    if not total or not serves > 0:
+        return None
+    scan.use(*taken)
+    return Money(total / serves, currency), Yield(serves=serves)
