@@ -57,6 +57,8 @@ def _no_spec(found: str, facts: dict[str, str]) -> str:
 
 
 def _no_price(found: str, facts: dict[str, str]) -> str:
+    if found == "tax":
+        return "How many percent is the tax that the price includes?"
     return f"What is the bottle price and size of {clip(found)}?" if found else "What does a bottle cost, of what size?"
 
 
@@ -180,7 +182,8 @@ _NEARER: tuple[tuple[str, str], ...] = (
     ("saline|salt", "100 ml of 20% saline"),
     ("syrup|brix", "1 L of 2:1 syrup"),
     ("pours", "how many 45 ml pours in 700 ml"),
-    ("margin|cost|price|tax", "cost 2.80, price 14, pour cost?"),
+    ("tax", "cost 2.40, price 12 inc 20% tax, pour cost?"),
+    ("margin|cost|price", "cost 2.80, price 14, pour cost?"),
     ("°c|[0-9] ?c$|^the strength$", "will 25% freeze at -18?"),
     ("what the water goes into|% water", "25% water on 2 L"),
     ("^-?[0-9.]+ ?%$|^[^0-9]+ at [0-9.]+ ?%$", "cut 700 ml from 50% to 40%"),

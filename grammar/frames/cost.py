@@ -21,8 +21,8 @@ from grammar.frames.cost_extras import (
 )
 from grammar.frames.cost_moves import grown, overpoured, price_moved
 from grammar.frames.cost_poured import cost_of_one, poured_in_order, sold_at
-from grammar.frames.cost_shares import asks_of, markup_of, share_beside, tax_of
-from grammar.frames.cost_spent import serves_said, spent_generally, used_bottles
+from grammar.frames.cost_shares import asks_of, cost_on_price, discount, markup_of, share_beside, tax_of
+from grammar.frames.cost_spent import serves_said, spent_generally, takings, used_bottles
 from grammar.frames.cost_sums import added_up, shared_bottle, waste_of
 from grammar.frames.spec import numbers_read, read_spec
 from grammar.request import Cost, Measure, Money, Part, Recipe, Yield
@@ -34,6 +34,7 @@ def read_cost(scan: Scan) -> Cost:
     """A money question. Raises Unclear no_price (nothing to reckon with), out_of_range, unclear_number, two_readings."""
     small_coins(scan)
     one_currency(scan)
+    cost_on_price(scan)
     for i in scan.kinds("count"):
         if "." in scan.items[i].text or "," in scan.items[i].text:  # "a 2.60 drink", "a 9.00 cocktail"
             scan.items[i].kind = "bare"
@@ -48,11 +49,12 @@ def read_cost(scan: Scan) -> Cost:
     tax, tax_in = tax_of(scan)
     pour_cost = share_beside(scan, "pour_cost")
     margin = share_beside(scan, "margin")
+    markup = markup_of(scan)
+    off = discount(scan)
     if pour_cost is None and margin is None:
         pour_cost = wanted_share(scan)
     if pour_cost is None and margin is None:
         pour_cost, margin = loose_share(scan)
-    markup = markup_of(scan)
     summed = added_up(scan)
     known = {"pour_cost": pour_cost, "margin": margin}
     ask = next((name for name in asks if known.get(name) is None), asks[0] if asks else "")
@@ -94,6 +96,10 @@ def read_cost(scan: Scan) -> Cost:
             break
     makes = serves_said(scan) if scan.kinds("count", "times", "guests") else makes
     shared = glasses_of_bottle(scan, makes)
+    sold = takings(scan, makes) if pour_cost is None and margin is None and markup is None else None
+    if sold is not None:
+        numbers_read(scan)
+        return Cost(None, makes, *sold, tax=tax, tax_in=tax_in, ask=ask)
     cost = summed or drink_cost or shared or _labelled(scan, "cost")
     price = _labelled(scan, "price")
     left = scan.kinds("money", "bare")
@@ -106,6 +112,10 @@ def read_cost(scan: Scan) -> Cost:
     cost, price = _unlabelled(scan, cost, price, pour_cost, margin, markup)
     if cost is not None:
         cost = Money(cost.value + dearer, cost.currency)
+    if price is not None:
+        price = Money(price.value * (1.0 - off), price.currency)
+    elif off:
+        raise Unclear("no_price", [p for p in scan.items if p.kind == "percent"], "price")
     many = makes.serves or 1.0
     of_one = cost_of_one(scan)
     if cost is not None and shared is None and (scan.has("final") or cost_of_all(scan)) and many > 1 and not of_one:

@@ -6,6 +6,11 @@ from grammar.request import Money, Yield
 from grammar.scan import MOST_BOTTLES, Scan
 
 _BOOZE = frozenset(["booze", "liquor", "alcohol", "spirits", "hard liquor"])
+_TAKINGS = re.compile(
+    r"\b(?:revenue|takings|turnover|sales|took|taken|rang|rung up)(?: (?:of|was|were|is|are|in|at|for|up))?"
+    r" ?(?:[$€£] ?)?(\d+(?:\.\d+)?)"
+    r"|(\d+(?:\.\d+)?) (?:[$€£] )?(?:in |of )?(?:revenue|takings|turnover|sales)\b"
+)
 _USED = re.compile(r"\b(?:used|used up|went through|got through|gone through|took|spent|poured)\b")
 
 
@@ -56,3 +61,19 @@ def used_bottles(scan: Scan) -> tuple[Money, Yield] | None:
         return None
     scan.use(*taken)
     return Money(total / serves, currency), Yield(serves=serves)
+
+
+def takings(scan: Scan, makes: Yield) -> tuple[Money, Money] | None:
+    """ "sold 220 drinks, revenue 2640, used 540 of stock": what one cost, and what it sold for. Marks both sums."""
+    said = _TAKINGS.search(scan.text)
+    sums = scan.kinds("bare", "money")
+    if said is None or len(sums) != 2 or not (makes.serves or 1.0) > 0:
+        return None
+    at = said.start(said.lastindex or 1)
+    taken = [i for i in sums if scan.items[i].start <= at < scan.items[i].end]
+    if len(taken) != 1:
+        return None
+    price, cost = scan.items[taken[0]], scan.items[next(i for i in sums if i != taken[0])]
+    scan.use(*sums)
+    many = makes.serves or 1.0
+    return Money(cost.value / many, cost.unit), Money(price.value / many, price.unit)
