@@ -31,6 +31,7 @@ from grammar.ratio import equal_drink
 from grammar.regroup import left_free
 from grammar.scan import Scan
 from grammar.to_strength import target
+from grammar.undone import undone
 from grammar.used_up import is_used_up
 
 _HEALTH_WORDS = (
@@ -51,6 +52,8 @@ def decide(scan: Scan, last: str) -> str:
     first = next((p for p in items if p.kind != "sep"), None)
     if first is None:
         return "empty"
+    if undone(scan):
+        return "follow"
     told = command(scan, last)
     if told:
         return told

@@ -10,6 +10,7 @@ from grammar.frames.follow_money import prices_alone
 from grammar.scan import LEAST_BOTTLE_ML, Scan, rough_ml
 from grammar.strengths_said import strengths_said
 from grammar.to_strength import target
+from grammar.undone import undone
 
 _WITH_SPEC = frozenset(["batch", "strength", "freezer", "cost", "label", "bottles", "dilution"])
 _COST_OF_IT = re.compile(
@@ -53,6 +54,8 @@ def own_names(scan: Scan) -> bool:
 
 def points_back(scan: Scan, last: str) -> bool:
     """Whether a message is about what was answered last, and says so."""
+    if undone(scan):
+        return True
     own = scan.kinds("name", "context", "house", "ratio", "drink", "amount", "vessel", "count", "guests")
     if not own and (last == "cut" or last in _WITH_SPEC) and target(scan) is not None:
         return True  # "cut it to 22%", "bring it down to 28 percent"

@@ -265,6 +265,7 @@ class FollowUp:
     house: str = ""  # the house spec to make in the place of the last one
     country: str = ""  # whose standard drinks
     counted: str = ""  # what makes.serves counts: a drink's name, or "serves"; "" when the number stood alone
+    back: str = ""  # "undo that": what goes back to what it was: "all", "water", or an ingredient
     ask: str = ""  # freezer, serve, abv, cost, label, bottles, water, allergens, fit, count, or an ingredient
     kind: Literal["followup"] = "followup"
 

@@ -13,7 +13,7 @@ import msgspec
 from bot.core.facts import Problem
 from bot.told import Last, Told
 from grammar.message import Known, read
-from grammar.request import Batch, Convert, Request, Strength, Trouble, Yield
+from grammar.request import Batch, Convert, FollowUp, Request, Strength, Trouble, Yield
 
 _MARK = "asked "
 #: questions that ask for something left out, so that what comes next may be just that
@@ -89,4 +89,4 @@ def _wants_more(asked: Asked, text: str, alone: Request | Trouble) -> bool:
         return alone.makes == Yield()
     if isinstance(alone, Convert):
         return len(text.split()) < _FEWEST_WORDS and _IN_UNITS.search(text.lower()) is None
-    return alone.kind == "followup"
+    return isinstance(alone, FollowUp) and not alone.back

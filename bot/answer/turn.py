@@ -10,6 +10,7 @@ from typing import assert_never
 
 from bot.answer import answer, ask
 from bot.answer.asked import answered_before, completed, waiting, with_question
+from bot.answer.earlier import earlier_of, last_of, same_drink, taken_back, with_earlier
 from bot.answer.follow import apply, in_its_place, recipe_of
 from bot.answer.help import help as answer_help
 from bot.answer.house import house as answer_house
@@ -85,11 +86,12 @@ def known(told: Told) -> Known:
     if told.last is not None:
         from bot.answer.keep import request_kind
 
-        last = request_kind(answered_before(told.last.body))
+        last = request_kind(last_of(answered_before(told.last.body)))
     return Known(tuple(spec.name for spec in told.specs), last)
 
 
 def _turn(request: Request, told: Told, now: datetime, remembers: bool) -> Turn:
+    before = ""
     match request:
         case Help():
             return Turn(answer_help(request), told, request)
@@ -102,8 +104,9 @@ def _turn(request: Request, told: Told, now: datetime, remembers: bool) -> Turn:
         case House():
             made, told = answer_house(request, told, _last_recipe(told) if request.do == "save" else None)
             return Turn(made, told, request, request.do == "forget_all")
-        case FollowUp():
+        case FollowUp(back=back):
             request = _followed(request, told)
+            before = "" if back else _before(request, told)
         case Batch() | Strength() | Convert() | Cut() | Freezer() | Dilution() | Syrup() | Cost() | Bottles() | Label():
             pass
         case _:
@@ -113,15 +116,26 @@ def _turn(request: Request, told: Told, now: datetime, remembers: bool) -> Turn:
         return Turn(made, told, None if made.kind == "question" else request)
     from bot.answer.keep import request_to_text
 
-    return Turn(made, replace(told, last=Last(now, request_to_text(request))), request)
+    return Turn(made, replace(told, last=Last(now, with_earlier(request_to_text(request), before))), request)
+
+
+def _request(text: str) -> Request | None:
+    from bot.answer.keep import request_from_text
+
+    return request_from_text(text)
 
 
 def _last(told: Told) -> Request | None:
-    if told.last is None:
-        return None
-    from bot.answer.keep import request_from_text
+    return None if told.last is None else _request(last_of(answered_before(told.last.body)))
 
-    return request_from_text(answered_before(told.last.body))
+
+def _before(request: Request, told: Told) -> str:
+    """What a change is taken back to: the last request, or the one before it where the drink is still the same."""
+    body, last = answered_before(told.last.body if told.last is not None else ""), _last(told)
+    recipe = _looked_up(recipe_of(last), told)
+    if last is not None and recipe is not None and same_drink(last, recipe, request):
+        return earlier_of(body)
+    return last_of(body)
 
 
 def _looked_up(recipe: Recipe | None, told: Told) -> Recipe | None:
@@ -141,6 +155,10 @@ def _followed(change: FollowUp, told: Told) -> Request:
     last = _last(told)
     if last is None:
         raise Question("no_last")
+    if change.back:
+        earlier = _request(earlier_of(answered_before(told.last.body))) if told.last is not None else None
+        recipes = [_looked_up(recipe_of(r), told) for r in (last, earlier)]
+        return taken_back(change.back, last, earlier, *recipes)
     recipe = _looked_up(recipe_of(last), told)
     if change.house and (recipe is None or recipe.drink != change.house):
         last, recipe = in_its_place(last), _looked_up(Recipe(house=change.house), told)

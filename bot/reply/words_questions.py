@@ -43,6 +43,12 @@ def _no_amounts(found: str, facts: dict[str, str]) -> str:
     return f"How much of each: {clip(names, 60)}?" if names else "How much of each goes in?"
 
 
+def _no_last(found: str, facts: dict[str, str]) -> str:
+    if "back" in facts:  # "undo that", with nothing to go back to
+        return "I don't know what it was before. How should it be?"
+    return "I have nothing earlier here to change. What are we making?"
+
+
 def _no_volume(found: str, facts: dict[str, str]) -> str:
     if found.startswith("the size"):
         return f"What is {clip(found)}? I need it in mL or oz."
@@ -145,7 +151,7 @@ QUESTIONS: dict[str, Asker] = {
     "too_large": _beyond("is too large for me", "That is too large for me", "How many did you mean?"),
     "weight": _about("{} is a weight, and I need a volume. How many mL is it?", "That is a weight. How many mL is it?"),
     "two_readings": _two_readings,
-    "no_last": _same("I have nothing earlier here to change. What are we making?"),
+    "no_last": _no_last,
     "no_house_spec": _no_house_spec,
 }  # fmt: skip
 

@@ -21,6 +21,7 @@ from grammar.request import FollowUp, Water, Yield
 from grammar.scan import Scan, Unclear
 from grammar.spare import share_more, spare_share
 from grammar.to_strength import water_or_strength
+from grammar.undone import undone
 from grammar.vessels import join_vessels
 
 _SOME = re.compile(r"\b(?:half|some|most|a few) of (?:them|those|these|em)\b")
@@ -39,6 +40,9 @@ _ASKED_OF = (
 
 def read_follow(scan: Scan) -> FollowUp:
     """A change to the last request. Raises Unclear unclear_number for a number without a place, unread."""
+    back = undone(scan)
+    if back:
+        return FollowUp(back=back)
     out = FollowUp()
     for i in scan.kinds("house"):
         scan.use(i)

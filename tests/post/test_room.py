@@ -56,6 +56,20 @@ async def test_a_button_works_from_its_own_answer_and_edits_it(address: str) -> 
         assert world.texts("c")[0].startswith("12 serves")
 
 
+async def test_a_change_by_a_button_is_taken_back(address: str) -> None:
+    world = World()
+    async with post_room(address, world) as room:
+        await room.receive(said_in("c", "1", BATCH))
+        await settled(world, "c", 1)
+        before = world.texts("c")[0]
+        await room.receive(said_in("c", "2", "make it 12", about="1", press=True))
+        await asyncio.sleep(0.05)
+        assert world.texts("c") == ["12 serves · 90 mL spec + 25% water"]
+        await room.receive(said_in("c", "3", "undo that"))
+        await settled(world, "c", 2)
+        assert world.texts("c")[1] == before
+
+
 async def test_a_button_that_only_changes_the_memory_leaves_the_answer(address: str) -> None:
     world = World()
     async with post_room(address, world) as room:
