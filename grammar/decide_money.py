@@ -61,10 +61,14 @@ def is_cost(scan: Scan, names: list[int], amounts: list[int]) -> bool:
     return bool(said) and not alone
 
 
+_SOLD = re.compile(r"\bhow many (?:\w+ ){0,5}(?:sell|sold)\b")
+
+
 def _money_cue(scan: Scan) -> bool:
-    """Whether cost or price is meant: "menu" is one only beside a figure."""
+    """Whether cost or price is meant: "menu" is one only beside a figure, and "how many can i sell" asks for pours."""
     for i in scan.cues("cost", "price"):
         beside = scan.kind_at(i - 1) in ("bare", "money") or scan.kind_at(i + 1) in ("bare", "money")
-        if scan.items[i].text != "menu" or beside:
+        counted = scan.items[i].text in ("sell", "sold") and not beside and _SOLD.search(scan.text) is not None
+        if (scan.items[i].text != "menu" or beside) and not counted:
             return True
     return False

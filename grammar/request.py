@@ -124,6 +124,7 @@ class Syrup:
     ask: Literal["make", "sugar_content", "in_place"] = "make"
     had: tuple[float, float] | None = None  # the ratio at hand, to be brought to `ratio` or, "in_place", poured for it
     g_per_ml: float | None = None  # the density said beside its Brix
+    unit: Unit = ""  # the measure asked for: "water in oz?"
     kind: Literal["syrup"] = "syrup"
 
 
@@ -160,6 +161,7 @@ class Bottles:
     used: float | None = None  # pours already taken
     ask: BottlesAsk = "buy"
     spare: float = 0.0  # bottles of each to buy beyond those needed
+    stocks: tuple[Part, ...] = ()  # what is at hand of several: mL or a count of bottles, and the bottle's size
     kind: Literal["bottles"] = "bottles"
 
 

@@ -12,7 +12,7 @@ from bot.answer.spec import Item, Spec
 from bot.core import bottles as core
 from bot.core.facts import Answer, BottleFacts, Result, Vessels
 from bot.told import Told
-from grammar.request import Bottles, Yield
+from grammar.request import Bottles, Part, Yield
 
 __all__ = ["answer_bottles"]
 
@@ -92,16 +92,22 @@ def _buy(request: Bottles, told: Told, notes: Notes) -> Answer:
 
 
 def _bottle(request: Bottles, item: Item, at: int, told: Told, notes: Notes) -> BottleFacts:
-    """Bottles of one ingredient. The stock said is of the first; count is what to buy beyond it."""
+    """Bottles of one ingredient. A stock said alone is of the first; count is what to buy beyond it."""
     need_ml = item.total_ml or 0.0
     name = item.known.name
     stock, stock_ml = request.stock, request.stock_ml
-    if at > 0 or (stock is None and stock_ml is None):
+    held = next((s for s in request.stocks if _same(s, item)), None)
+    if held is not None and held.measure is not None:
+        size_ml = ml_of(held.size, told.settings, notes) if held.size is not None else _size_ml(request, item, told, notes)
+        stock_ml = held.measure.value * (size_ml if held.measure.unit == "count" else 1.0)
+        check_volume(stock_ml)
+        stock = stock_ml / size_ml
+    elif at > 0 or request.stocks or (stock is None and stock_ml is None):
         size_ml = _size_ml(request, item, told, notes)
         plan = core.to_buy(need_ml, size_ml)
         more = int(request.spare)
         return BottleFacts(name, plan.count + more, size_ml, need_ml, plan.left_ml + more * size_ml)
-    if stock and stock_ml is not None:
+    elif stock and stock_ml is not None:
         size_ml = check_volume(stock_ml / stock)
     else:
         size_ml = _size_ml(request, item, told, notes)
@@ -110,6 +116,12 @@ def _bottle(request: Bottles, item: Item, at: int, told: Told, notes: Notes) -> 
     plan = core.to_buy(need_ml, size_ml, stock_ml)
     left_ml = stock_ml - need_ml if plan.short_ml == 0.0 else None
     return BottleFacts(name, plan.count, size_ml, need_ml, left_ml, plan.short_ml or None, stock)
+
+
+def _same(held: Part, item: Item) -> bool:
+    """Whether it is this ingredient: "vermouth" on the shelf is the dry vermouth of the drink."""
+    names = {item.part.name, item.part.typed, item.known.name}
+    return bool(names & {held.name, held.typed}) or any(held.name in n.split() or n in held.name.split() for n in names)
 
 
 def _size_ml(request: Bottles, item: Item, told: Told, notes: Notes) -> float:

@@ -1,7 +1,7 @@
 """Sizes of the bottles in a question about bottles: each ingredient's own, all of them together, or the one size said."""
 
 from grammar.request import Measure
-from grammar.scan import BOTTLE_SIZES_ML, LEAST_BOTTLE_ML, Scan, Unclear, bottled, rough_ml
+from grammar.scan import BOTTLE_SIZES_ML, LEAST_BOTTLE_ML, Scan, bottled, rough_ml
 
 _OF_EACH = ("cue:of", "cue:each")
 _ASKS_BOTTLES = ("cue:how_many", "cue:bottles")
@@ -112,25 +112,6 @@ def _size_asked(scan: Scan) -> None:
         if (asked or called) and (rough_ml(p.value, p.unit) or 0.0) >= 500.0:
             p.kind, p.size, p.value = "vessel", (p.value, p.unit or "ml"), 1.0
             return
-
-
-def put_together(scan: Scan) -> None:
-    """ "2 litres plus another half litre of rum, how many": two amounts at hand of one thing are one amount. Marks the second.
-
-    Raises Unclear no_volume for "1 L plus half a bottle".
-    """
-    if not scan.has("how_many") or len(scan.kinds("name", "context")) > 1:
-        return
-    for i in scan.kinds("amount"):
-        p, q = scan.items[i], scan.at(i + 2)
-        v = scan.at(i + 3 if scan.kind_at(i + 2) == "unknown" else i + 2)  # "half", "another"
-        if scan.kind_at(i + 1) == "cue:and" and v is not None and v.kind == "vessel" and v.size is None and bottled(p):
-            raise Unclear("no_volume", [v], "the size of the bottle")
-        joined = scan.kind_at(i + 1) == "cue:and" and q is not None and q.kind == "amount" and not scan.used[i + 2]
-        if joined and q is not None and bottled(p) and bottled(q):
-            total_ml = (rough_ml(p.value, p.unit) or 0.0) + (rough_ml(q.value, q.unit) or 0.0)
-            p.value, p.unit = total_ml, "ml"
-            scan.use(i + 1, i + 2)
 
 
 def several_ml(scan: Scan) -> float | None:

@@ -3,9 +3,11 @@
 from dataclasses import replace
 
 from grammar.frames.bottle_own import bottles_they_come_in, spare_bottles
-from grammar.frames.bottle_sizes import own_sizes, plurals_of, put_together, several_ml, size_ml_of
+from grammar.frames.bottle_sizes import own_sizes, plurals_of, several_ml, size_ml_of
+from grammar.frames.bottles_at_hand import put_together
 from grammar.frames.limited import pour_at_end, pours_asked
 from grammar.frames.spec import numbers_read, read_spec
+from grammar.frames.stocked import stocked
 from grammar.phrase import Phrase
 from grammar.request import Bottles, BottlesAsk, Measure, Part, Recipe, Yield
 from grammar.scan import BOTTLE_SIZES_ML, LEAST_BOTTLE_ML, SERVE_LIMIT_ML, Scan, Unclear, bottled, measure, rough_ml
@@ -14,6 +16,16 @@ from grammar.vessels import join_vessels
 
 def read_bottles(scan: Scan) -> Bottles:
     """A bottle question. Raises Unclear no_serves, no_amounts, no_volume."""
+    stocks = stocked(scan)
+    if stocks:
+        found = _read(scan)
+        if found.recipe is None or found.ask == "serves":
+            raise Unclear("no_amounts", [], "how much goes in each")
+        return replace(found, ask="enough", stocks=stocks)
+    return _read(scan)
+
+
+def _read(scan: Scan) -> Bottles:
     spare = spare_bottles(scan)
     join_vessels(scan)
     put_together(scan)
