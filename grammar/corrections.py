@@ -16,6 +16,7 @@ _COUNTS = frozenset(["count", "guests", "bare", "times"])
 _TIME = frozenset(["minutes", "min", "hours", "hour", "seconds", "secs", "sec"])
 _OPENS_SAME = frozenset(["no", "nope"])  # only the figure just before, of the same kind: "a 700 bottle, no, a 750 bottle"
 _OPENS_NAMED = frozenset(["make", "do", "change", "put", "have", "but", "instead"])  # only a name's amount: "make the gin 40"
+_SLIPS = frozenset(["typo", "mistake", "wrong"])
 _ALL = _OPENS | _OPENS_COUNT | _OPENS_SAME | _OPENS_NAMED
 _FIGURES = ("amount", "percent", "proof", "money", "temperature", "vessel", "ratio")
 
@@ -56,6 +57,9 @@ def _correct_at(phrases: list[Phrase], at: int) -> None:
     old = phrases[old_at]
     if old.kind == new.kind == "ratio" and any(p.is_cue("stock") for p in phrases[:old_at]):
         return  # "got 700 ml of 2:1, make it 1:1": what is at hand, and what it is to become
+    said_so = phrases[at].text in _SLIPS and phrases[at - 1].kind != "sep"  # "18 was a mistake", not "18, mistake, 28"
+    if said_so or any(p.text in _SLIPS for p in phrases[old_at + 1 : at]):
+        return  # "22 was a typo, i meant 12": of an earlier message, or of another figure in this one
     refused = old.value
     old.value, old.values, old.unit = new.value, new.values, new.unit
     old.size, old.size_ml, old.amounts = new.size, new.size_ml, new.amounts

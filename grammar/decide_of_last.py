@@ -17,7 +17,10 @@ _COST_OF_IT = re.compile(
     r"\b(?:it|that|this|these|those|they|them)\b[^.?!]{0,20}\bcosts?\b"
     r"|\bcosts?(?: me| us)?(?: per \w+| each| a \w+)?,? (?:if|when)\b"
 )
-_COUNTED = re.compile(r"\bhow many (?:serves|servings|drinks|pours|glasses|portions|cocktails|people)\b.*\b(?:it|that|this)\b")
+_COUNTED = re.compile(
+    r"\bhow many (?:\d[\d.]*[ -]?(?:ml|mls|cl|oz)[ -])?(?:serves|servings|drinks|pours|glasses|portions|cocktails|people)\b"
+    r".*\b(?:it|that|this)\b"
+)
 _LARGEST_SERVE_ML = 400.0  # common practice, no source
 
 
@@ -36,6 +39,11 @@ _IN_ALL = re.compile(
     r"(?: in total| in all| at the end| all told| altogether| out of (?:it|that)| when (?:it's|its) done)?\W*$"
 )
 
+
+_IN_UNIT = re.compile(
+    r"\b(?:do|give|show|put|say|write|have|get|see|send|print) (?:me |us )?(?:it|that|them|this|those|these)(?: all)? in"
+    r" (?:ml|mls|millilit(?:re|er)s|cl|centilit(?:re|er)s|l|lit(?:re|er)s|oz|ounces|quarts|pints|gallons|jiggers|cups)\b"
+)
 
 _OWN = ("amount", "bare", "percent", "count", "ratio", "vessel", "guests", "house", "drink", "temperature", "money", "fold")
 
@@ -61,6 +69,8 @@ def points_back(scan: Scan, last: str) -> bool:
         return True  # "cut it to 22%", "bring it down to 28 percent"
     if asks_again(scan) or (last in _WITH_SPEC and prices_alone(scan)):
         return True
+    if last in _WITH_SPEC and not own and _IN_UNIT.search(scan.text) is not None:
+        return True  # "can you do it in cl, our jigger is in cl"
     cold = scan.kinds("temperature", "negative") and scan.has("fridge", "freezer")
     if cold and not own and not scan.kinds("percent", "proof", "bare") and (last == "freezer" or last in _WITH_SPEC):
         return True  # "and in the fridge at 3c"

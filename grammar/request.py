@@ -263,7 +263,7 @@ class FollowUp:
     of_finished: bool = False  # "of the final instead", with no figure
     water_times: float | None = None  # "half the water"
     wanted: bool = False  # the volume is what there shall be at the end: "i need 3 L of it"
-    at: bool = False  # the figure that stands alone is led by "at": "at 1.5?"
+    at: bool = False  # the figure that stands alone is led by "at" or "a": "at 1.5?", "and a 100"
     house: str = ""  # the house spec to make in the place of the last one
     country: str = ""  # whose standard drinks
     counted: str = ""  # what makes.serves counts: a drink's name, or "serves"; "" when the number stood alone

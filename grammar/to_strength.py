@@ -15,6 +15,7 @@ _SHARE = re.compile(  # "drop the water to 10%", "rye up to 55, water down to 12
     r"|\b(?:up|down) to \d[\d.]* ?\w{0,2},? (?:and )?(?:water|dilution) (?:down |up |back )?to\b"
 )
 _POURED_DOWN = re.compile(r"\b(?:until|till|to get|to reach|to hit)\b")
+_BROUGHT = re.compile(r"\b(?:get|got|getting) (?:it|this|that|them|these|the lot|the batch)(?: back)?(?: down| up)? to $")
 _FINISHED = re.compile(r"\b(?:final|finished|target|batched|bottled?|end|ending)\b")
 _WHEN_DONE = re.compile(
     r"\s*%?\s*(?:abv|alc|vol)?\s*(?:finished|final|overall|total|when done|in the bottle|after dilution|all in)\b"
@@ -49,7 +50,8 @@ def _leads(scan: Scan, i: int) -> bool:
         if _SHARE.search(scan.text) is not None and not said:
             return False
         diluted = said and any(k < i for k in scan.cues("dilution", "water"))
-        return cutting or poured or diluted
+        brought = _BROUGHT.search(scan.text[: p.start]) is not None and (said or not scan.has("water", "dilution"))
+        return cutting or poured or diluted or brought
     if before == "cue:at" and scan.kind_at(i - 2) in ("drink", "count", "house") and not scan.has("freezer", "point"):
         poured_in = scan.has("abv") and any(k > i for k in scan.kinds("amount"))  # "6 L of punch at 12% plus 2 L soda, abv?"
         return not poured_in  # "1 L of 50/50 martini at 22%"

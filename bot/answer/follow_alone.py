@@ -53,6 +53,8 @@ def fitted(change: FollowUp, last: Request) -> FollowUp:
             return replace(rest, amounts=(Measure(bare, pour.unit),))
         case Freezer() if 0.0 < bare <= 100.0:
             return replace(rest, percents=(bare / 100.0,))
+        case Label(volume=volume) if change.at and volume is not None and rest.makes.vessel_ml is None:
+            return replace(rest, amounts=(Measure(bare, volume.unit),))  # "and a 100" after a 50 ml pour
         case Label(abv=abv, volume=volume) if abv is not None and volume is not None and bare < 100.0:
             if bare == int(bare):
                 raise Question("two_readings", f"{bare:g}% or {bare:g} of them")

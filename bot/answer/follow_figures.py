@@ -4,7 +4,7 @@ from dataclasses import replace
 
 from bot.answer.follow_alone import fitted
 from bot.answer.follow_ask import rough, taxed, with_share
-from bot.answer.follow_other import other_question, refuse_unused
+from bot.answer.follow_other import bottles_of_cut, other_question, refuse_unused
 from bot.answer.notes import Question
 from bot.core import units
 from grammar.request import (
@@ -43,6 +43,7 @@ def without_spec(change: FollowUp, last: Request) -> Request:
     other = other_question(change, last)
     if other is not None:
         return other
+    change = bottles_of_cut(change, last)
     refuse_unused(change, last)
     change = fitted(change, last)
     percents, amounts = change.percents, change.amounts

@@ -95,6 +95,10 @@ def spare(change: FollowUp, recipe: Recipe, makes: Yield) -> tuple[Recipe, Yield
 def made(change: FollowUp, makes: Yield, recipe: Recipe) -> Yield:
     """How much to make, with what the message says of it in the place of what was said before."""
     new = change.makes
+    if new.vessel_ml is not None and new.volume is None and not change.ask:  # "what if theyre litres": other bottles
+        if makes.vessels is None:
+            raise Question("two_readings", f"bottles of {new.vessel_ml:g} ml or amounts in that unit")
+        new = replace(new, vessels=makes.vessels, volume=Measure(makes.vessels * new.vessel_ml, "ml"))
     if new.vessels is not None and new.vessel_ml is None:
         return as_many_bottles(new.vessels, makes)
     bottled = makes.vessel_ml is not None and makes.serves is None and makes.guests is None

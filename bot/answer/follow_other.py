@@ -20,9 +20,13 @@ from grammar.request import (
     Syrup,
 )
 
-__all__ = ["other_question", "refuse_unused"]
+__all__ = ["bottles_of_cut", "other_question", "refuse_unused"]
 
 _SWEET = {"honey": "honey", "honey syrup": "honey", "agave": "agave", "agave syrup": "agave", "sugar": "sugar", "salt": "salt"}
+#: a bottle of spirit
+_ONE_BOTTLE = frozenset(
+    [(500.0, "ml"), (700.0, "ml"), (750.0, "ml"), (1000.0, "ml"), (50.0, "cl"), (70.0, "cl"), (75.0, "cl"), (1.0, "l")]
+)
 #: what can be asked of each kind by its own figures
 _ASKED: dict[type, frozenset[str]] = {
     Cut: frozenset(["abv", "water"]),
@@ -61,6 +65,16 @@ def other_question(change: FollowUp, last: Request) -> Request | None:
         case _:
             pass
     return None
+
+
+def bottles_of_cut(change: FollowUp, last: Request) -> FollowUp:
+    """ "and if it's 2 bottles" after one bottle was cut: so many times it."""
+    many = change.makes.vessels
+    held = last.lots[0].measure if isinstance(last, Cut) and len(last.lots) == 1 else None
+    one = held is not None and (held.value, held.unit) in _ONE_BOTTLE
+    if many is None or change.makes.vessel_ml is not None or not one or change.times is not None:
+        return change
+    return replace(change, times=many, makes=replace(change.makes, vessels=None))
 
 
 def refuse_unused(change: FollowUp, last: Request) -> None:

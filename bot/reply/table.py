@@ -63,7 +63,8 @@ def in_unit(facts: tuple[Fact, ...], results: tuple[Result, ...], ounce_ml: floa
         (_name(f), (asked.get(f.name, ""), cell + beside)) for f, cell in zip(poured, column, strict=True)
     ]
     if len(rows) > 1:
-        whole = quantity(sum(r.value for r in results), results[0].unit) if litres and len({r.unit for r in results}) == 1 else ""
+        alike = len(results) == len(poured) and len({r.unit for r in results}) == 1 and results[0].unit != "parts"
+        whole = quantity(sum(r.value for r in results), results[0].unit) if alike else ""
         rows.append((TOTAL, (whole, column_sum + beside)))
     return aligned(rows)
 

@@ -15,6 +15,12 @@ def take_as_it_was(scan: Scan) -> Measure | None:
         if scan.kind_at(i - 1) == "cue:none" and (i >= 2 or len(scan.kinds("bare", "percent")) == 2):
             scan.use(i - 1, i)
             was = _figure(scan, i)
+    for i in scan.kinds("bare", "percent"):
+        slip = scan.at(i + 1)
+        said = slip is not None and slip.is_cue("oops") and slip.text.endswith(("typo", "mistake", "wrong"))
+        if said and len(scan.kinds("bare", "percent")) == 2:
+            scan.use(i, i + 1)
+            was = _figure(scan, i)  # "22 was a typo, i meant 12"
     for i in scan.cues("swap"):
         p = scan.at(i + 1)
         figure = scan.kind_at(i + 1) in ("bare", "percent", "amount", "count")

@@ -14,7 +14,7 @@ from grammar.frames.follow_money import take_markup, take_money, take_prices_alo
 from grammar.frames.follow_moves import take_moves
 from grammar.frames.follow_names import take_names, take_swap
 from grammar.frames.follow_nights import take_nights
-from grammar.frames.follow_water import take_water
+from grammar.frames.follow_water import share_of_final, take_water
 from grammar.frames.freezer import take_temperature
 from grammar.frames.label import country
 from grammar.request import FollowUp, Water, Yield
@@ -29,6 +29,10 @@ _BOTTLE_IT = re.compile(
     r"\W*(?:and |now |ok |please |pls )*bottle (?:it|them|this|that|these|the lot)(?: up)?(?: now| please| pls)?\W*"
 )
 _MEANT = re.compile(r"\b(?:meant|mean|should|supposed|typo|mistake|wrong)\b")
+_LITRE_BOTTLES = re.compile(
+    r"\b(?:they|these|those|the bottles|bottles|it|its|theyre|they're)(?: ?'?re| ?'s| are| is| were| was| all| only| come as)* "
+    r"(?:litres?|liters?|ltrs?)\b"
+)
 _MILD = 10.0  # no freezer is so warm, in °C below 0: common practice, no source
 _FEWER = re.compile(r"\W*(?:and |ok |so |make it )?(?:minus |-)\d+\W*$")
 _WANTED = re.compile(r"\b(?:i|we) (?:need|want)\b|\bat the end\b|\bend(?:ing)? up with\b|\b(?:finished|final|in total|all in)\b")
@@ -53,6 +57,7 @@ def read_follow(scan: Scan) -> FollowUp:
     if _SOME.search(scan.text) and (scan.has("none", "swap", "water") or scan.kinds("name", "context", "percent")):
         raise Unclear("two_readings", [], "all of them or only some")
     out = replace(out, was=take_as_it_was(scan))
+    share_of_final(scan)
     water_or_strength(scan)
     tasted = TASTE.search(scan.text) if not scan.kinds("percent", "amount", "bare", "ratio") else None
     if tasted is not None and tasted[1]:
@@ -62,7 +67,7 @@ def read_follow(scan: Scan) -> FollowUp:
     if asks_again(scan):
         scan.use(*[i for i, p in enumerate(scan.items) if p.kind == "cue" and p.name in ("same", "make_it", "stock", "at")])
         scan.cue_names -= {"same", "make_it", "stock", "at"}
-        if not scan.kinds("name", "context") and not scan.has(*_ASKED_OF):
+        if not scan.kinds("name", "context", "unit") and not scan.has(*_ASKED_OF):
             return replace(out, ask="show")
     if _BOTTLE_IT.fullmatch(scan.text):
         scan.use(*range(len(scan)))
@@ -142,6 +147,8 @@ def _units(scan: Scan, out: FollowUp) -> FollowUp:
         return out
     scan.use(*units)
     unit = scan.items[units[0]].unit
+    if unit == "l" and _LITRE_BOTTLES.search(scan.text):
+        return replace(out, makes=replace(out.makes, vessel_ml=1000.0))  # "what if theyre litres": the bottles
     shown = scan.has("same") or (units[0] > 0 and scan.items[units[0] - 1].is_cue("in"))  # "sorry, same thing in ml"
     if scan.has("oops") and (not shown or _MEANT.search(scan.text)):
         return replace(out, meant_unit=unit)
@@ -182,6 +189,8 @@ def _asks(scan: Scan, out: FollowUp) -> FollowUp:
     for ask, cues in table:
         if scan.has(*cues):
             scan.use_cues(*cues)
+            if ask == "allergens" and out.drop and not ("?" in scan.text or scan.has("what", "show", "list", "how_many")):
+                continue  # "nut allergy, leave out the orgeat": why, not what is asked
             if ask == "show" and (out.makes != Yield() or out.parts or out.ratio or out.water.how != "unsaid" or out.times):
                 break
             if ask == "abv" and out.parts:

@@ -75,7 +75,7 @@ def take_made(scan: Scan, out: FollowUp) -> FollowUp:
             and ml < SERVE_LIMIT_ML
         ):
             makes = replace(makes, serve=measure(p), serve_is="finished" if scan.has("final") else "unsaid")
-            if scan.has("how_many") and scan.kind_at(i - 1) == "cue:at":
+            if scan.has("how_many") and scan.kind_at(i - 1) in ("cue:at", "cue:how_many"):  # "how many 70 ml pours is that"
                 out = replace(out, ask="count")
             for j in (i + 1, i - 1, i + 2):
                 if scan.kind_at(j) in ("cue:each", "cue:serve_word"):
@@ -91,6 +91,7 @@ def take_made(scan: Scan, out: FollowUp) -> FollowUp:
 
 
 _POUR = re.compile(r"\b(?:an?|the|per|each|with) \d+(?:\.\d+)?[ -]?(?:pour|serve|serving|measure|portion)$")
+_ONE = re.compile(r"(?:^|\b)(?:and|about|with|if it's|if its) (?:an?|the) $")  # "and a 100": one of so much
 _FILLED = re.compile(r"(?:^|\b)(?:an?|one|the|fill|filling|fills|filled|bottling|bottle of)$")
 
 
@@ -145,7 +146,7 @@ def take_bare(scan: Scan, out: FollowUp) -> FollowUp:
         counts = after is not None and after.kind in ("bare", "amount", "vessel")  # "got one 700 of gin"
         if (led == "cue:stock" and not counts) or (led == "cue:bigger" and len(scan.kinds("bare")) == 1 and not more):
             raise Unclear("unclear_number", [p], f"{scan.items[i - 1].text} {p.text}")  # "i have 2 already", "add 5"
-        out = replace(out, at=out.at or scan.kind_at(i - 1) == "cue:at")
+        out = replace(out, at=out.at or scan.kind_at(i - 1) == "cue:at" or _ONE.search(scan.text[: p.start]) is not None)
         scan.use(i)
         if (out.ask in ("fit", "bottles") and p.value >= 100) or _is_bottle(scan, i):
             out = replace(out, makes=replace(out.makes, vessels=1.0, vessel_ml=p.value, volume=Measure(p.value, "ml")))

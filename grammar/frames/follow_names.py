@@ -23,6 +23,8 @@ def take_swap(scan: Scan, out: FollowUp) -> FollowUp:
         return replace(out, swap=kind)
     if len(names) != 2:
         return out
+    if all(scan.kind_at(i + 1) == "cue:to" and scan.kind_at(i + 2) in ("bare", "amount") for i in names):
+        return out  # "swap the syrup to 15 and the lime to 25": amounts, not one for the other
     loose = scan.kinds("amount", "ratio") + [i for i in scan.kinds("bare") if not _counts(scan, i)]
     strengths = scan.kinds("percent", "proof")  # "gin 57%, verm 17% now"
     swapping = scan.has("swap") or (scan.has("but", "none", "replace") and not loose and not strengths)
@@ -30,10 +32,14 @@ def take_swap(scan: Scan, out: FollowUp) -> FollowUp:
     gone = next((i for i in names if _GONE.search(scan.text[: scan.items[i].start])), None)
     if gone is not None and scan.kind_at(gone - 1) == "bare" and scan.items[gone - 1].value == 86:
         scan.use(gone - 1)
-    if gone is not None and not scan.kinds("amount", "bare", "ratio", "percent"):
-        other = names[0] if gone == names[1] else names[1]
-        scan.use(*names, *scan.cues("none", "make_it", "with"))
-        return replace(out, swap=(scan.items[gone].name, scan.items[other].name))
+    other = next((i for i in names if i != gone), names[0])
+    at = other + 2 if scan.kind_at(other + 1) in ("cue:at", "cue:equals") else other + 1
+    strong = [k for k in (other - 1, at) if scan.kind_at(k) in ("percent", "proof")]
+    if gone is not None and not scan.kinds("amount", "bare", "ratio") and scan.kinds("percent", "proof") == strong:
+        scan.use(*names, *strong, *scan.cues("none", "make_it", "with"))
+        new = scan.items[other]
+        parts = tuple(Part(new.name, None, new.text, True, scan.items[k].value) for k in strong)  # "no rye left, use bourbon 45%"
+        return replace(out, swap=(scan.items[gone].name, new.name), parts=(*out.parts, *parts))
     for i in scan.kinds("bare"):
         if (
             swapping

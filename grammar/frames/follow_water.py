@@ -31,6 +31,15 @@ def take_water(scan: Scan, out: FollowUp) -> FollowUp:
     return replace(out, water=water if water.how != "unsaid" else _figure(scan))
 
 
+def share_of_final(scan: Scan) -> None:
+    """ "sorry, meant 20 of the final": a share of what is poured in the end, not so many serves. Makes it a percent."""
+    for i in scan.kinds("bare"):
+        p = scan.items[i]
+        closed = scan.kind_at(i + 3) in ("", "sep", "cue:water", "cue:but")
+        if scan.kind_at(i + 1) == "cue:of" and scan.kind_at(i + 2) == "cue:final" and closed and 0 < p.value <= _MOST_SHARE:
+            p.kind, p.value = "percent", p.value / 100.0
+
+
 def _less_or_more(scan: Scan) -> tuple[float, int] | None:
     """ "less water, say 15", "a bit more water, 30%": the share wanted, and which way that must be."""
     for w in scan.cues("water", "dilution"):
