@@ -64,7 +64,7 @@ def decide(scan: Scan, last: str) -> str:
     if kind == "chatter" and last and changes(scan):
         return "follow"
     figured = kind in ("cost", "label") and bool(scan.kinds("amount", "bare", "money", "percent", "vessel", "drink"))
-    figured = figured or is_told(scan)
+    figured = figured or is_told(scan) or bool(equal_drink(scan))
     if kind in ("batch", "chatter", "dilution", "cost", "label") and not spec and not figured and only_follow_words(scan):
         return "follow"
     return kind

@@ -176,7 +176,8 @@ _MOST_EACH_ML = 50.0  # above it "each" is a serve, not an ingredient: common pr
 def equal_drink(scan: Scan) -> str:
     """The drink of "12 negronis, 30 ml each": equal parts by its name alone, with one amount for each; "" for others."""
     drinks = [p for p in scan.items if p.kind in ("drink", "count") and p.name in EQUAL_DRINKS]
-    amounts = [i for i, p in enumerate(scan.items) if p.kind in ("amount", "bare")]
+    counted = [i + 1 for i in scan.cues("for")]  # "negroni for 12, 25 each"
+    amounts = [i for i, p in enumerate(scan.items) if p.kind in ("amount", "bare") and i not in counted]
     if len(drinks) != 1 or len(amounts) != 1 or scan.kinds("name", "context", "ratio", "house", "unknown", fresh=False):
         return ""
     p = scan.items[amounts[0]]

@@ -21,6 +21,7 @@ _LEFT_OUT = frozenset(["no_amounts", "no_spec", "no_strength", "no_volume", "no_
 _WAITS = timedelta(minutes=10)  # after that nobody remembers the question: common practice, no source
 _LONGEST = 500  # characters of a message that is kept: common practice, no source
 _FEWEST_WORDS = 5  # an answer to "what size" is short: common practice, no source
+_FIGURE = re.compile(r"\s*\d+(?:\.\d+)?\s*")
 _IN_UNITS = re.compile(r"\b(?:in|to|into|as|what|whats|how|convert)\b|[?=]")
 
 
@@ -74,7 +75,8 @@ def completed(asked: Asked, text: str, alone: Request | Trouble, known: Known) -
     """The message asked about with this one behind it, and what both ask together; None when this one stands alone."""
     if not _wants_more(asked, text, alone):
         return None
-    for both in (f"{asked.text}\n{text}", f"{asked.text}, {text}", f"{asked.text} {text}", f"{text}\n{asked.text}"):
+    said = f"to {text.strip()}%" if asked.code == "no_strength" and _FIGURE.fullmatch(text) else text
+    for both in (f"{asked.text}\n{said}", f"{asked.text}, {said}", f"{asked.text} {said}", f"{said}\n{asked.text}"):
         made = read(both, Known(known.house))
         if not isinstance(made, Trouble) and made.kind not in ("followup", "help", "house", "setting", "shelf"):
             return both, made
