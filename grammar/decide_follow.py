@@ -4,6 +4,7 @@ import re
 
 from grammar.decide_wants import at_to
 from grammar.frames.dilution_told import stands_alone
+from grammar.phrase import Phrase
 from grammar.scan import Scan, rough_ml
 
 _ASKING = (
@@ -18,6 +19,16 @@ TASTE = re.compile(
     r"\b(?:less|more|fewer|too much) (water|dilution)\b|\b(?:stronger|weaker|lighter|boozier|sweeter|drier|sourer)\b"
     r"|\b(?:less|more|too) (?:strong|weak|sweet|sour|dry|boozy|bitter)\b"
 )
+_TASTES = re.compile(r"\b(?:too|so|very|really|bit|not|less|more) $")
+
+
+def without_tastes(phrases: list[Phrase], text: str) -> None:
+    """ "guest says too dry, go 3 to 1": how it tastes, not the dry of the two vermouths. Makes it a filler."""
+    for p in phrases if any(c.isdigit() for c in text) else ():
+        if p.kind == "context" and p.text == "dry" and _TASTES.search(text[: p.start]) is not None:
+            p.kind, p.name = "filler", ""
+
+
 _IN_PLACE = re.compile(r"\binstead\b|\brather than\b|\bin place of\b|\bnot \d")
 _OF_THEM = re.compile(r"\bof (?:them|those|these|em)\b")
 _CHANGE = ("same", "make_it", "double", "triple", "half", "oops", "swap", "replace")

@@ -11,7 +11,7 @@ from functools import lru_cache
 from grammar.clean import Cleaned, clean
 from grammar.corrections import correct
 from grammar.decide import decide
-from grammar.decide_follow import may_stand_alone
+from grammar.decide_follow import may_stand_alone, without_tastes
 from grammar.decide_of_last import points_back
 from grammar.decide_wants import asks_enough
 from grammar.defined import defined
@@ -124,6 +124,7 @@ def scan_of(cleaned: Cleaned, known: Known = Known()) -> Scan:
     proofs_bare(phrases)
     wines(phrases)
     mixers(phrases, plain)
+    without_tastes(phrases, plain)
     if known.house and not any(p.kind == "house" for p in phrases):
         plain_fixed = _house_typo(plain, phrases, known.house)
         if plain_fixed is not None:

@@ -92,7 +92,7 @@ def apply(change: FollowUp, last: Request, recipe: Recipe | None) -> Request:
     makes = made(change, makes, recipe)
     if change.split is not None:
         makes = replace(makes, vessels=change.split, vessel_ml=None, as_many=False)
-    recipe = _changed(change, recipe, makes)
+    recipe = _changed(change, recipe, makes, isinstance(last, Strength))
     recipe, makes = in_ratio(change, recipe, makes)
     return asked(change, last, recipe, makes)
 
@@ -133,7 +133,7 @@ def _largest(part: Part, recipe: Recipe) -> bool:
     return (rough(part.measure) or 0.0) >= max(ml, default=0.0)
 
 
-def _changed(change: FollowUp, recipe: Recipe, makes: Yield) -> Recipe:
+def _changed(change: FollowUp, recipe: Recipe, makes: Yield, strength: bool) -> Recipe:
     """Ingredients with new amounts or strengths, swapped, left out, added; water; the unit that was meant."""
     parts = list(recipe.parts)
     water = recipe.water
@@ -176,7 +176,7 @@ def _changed(change: FollowUp, recipe: Recipe, makes: Yield) -> Recipe:
             raise Question("out_of_range", found=f"{held.value + part.measure.value:g} {part.name}")
         parts[i] = replace(parts[i], measure=replace(held, value=held.value + part.measure.value))
     parts = moved(parts, recipe, change.moves)
-    for part in sure_strengths(change, recipe):
+    for part in sure_strengths(change, recipe, asked_for=strength):
         if change.ask in ("bottles", "cost") and (part.measure is None or part.price is not None):
             i = find(part.name, replace(recipe, parts=tuple(parts)))
             if i is None and part.measure is not None:

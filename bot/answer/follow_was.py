@@ -37,11 +37,12 @@ class _Slot:
     held: float | None
     share: bool
     put: Callable[[float], Request]
+    unit: str = ""
 
 
 def put_right(change: FollowUp, last: Request, recipe: Recipe | None) -> tuple[FollowUp, Request]:
     """The follow-up without the figure, and the last request with it. Raises Question unclear_number, two_readings."""
-    new = _new(change)
+    new = _new(change, recipe is not None)
     if change.was is None or new is None:
         return change, last
     was, shares_only = change.was, "%" in (change.was.unit, new.unit)
@@ -50,6 +51,7 @@ def put_right(change: FollowUp, last: Request, recipe: Recipe | None) -> tuple[F
         for slot in [*_of_recipe(last, recipe), *_of_figures(last)]
         if slot.held is not None
         and (slot.share or not shares_only)
+        and (new.unit in ("", "ml", "%") or slot.unit == new.unit)
         and abs(slot.held * (100.0 if slot.share else 1.0) - was.value) < 1e-6
     ]
     if not fitting:
@@ -61,12 +63,12 @@ def put_right(change: FollowUp, last: Request, recipe: Recipe | None) -> tuple[F
     return rest, slot.put(new.value / 100.0 if slot.share else new.value)
 
 
-def _new(change: FollowUp) -> Measure | None:
+def _new(change: FollowUp, poured: bool) -> Measure | None:
     """The one figure that takes the place, unit "%" for a share; None where it has an owner of its own."""
     owned = change.parts or change.moves or change.deltas or change.ratio or change.swap
     if owned or change.counted or change.from_abv is not None:
         return None
-    found = [Measure(v * 100.0, "%") for v in change.percents] + [a for a in change.amounts if a.unit in ("", "ml")]
+    found = [Measure(v * 100.0, "%") for v in change.percents] + [a for a in change.amounts if poured or a.unit in ("", "ml")]
     if change.makes.serves is not None:
         found.append(Measure(change.makes.serves))
     return found[0] if len(found) == 1 else None
@@ -92,7 +94,8 @@ def _of_recipe(last: Request, recipe: Recipe | None) -> list[_Slot]:
     for i, p in enumerate(recipe.parts):
         slots.append(_Slot(f"the strength of {p.name}", p.abv, True, partial(_strong, with_part, i, p)))
         if p.measure is not None:
-            slots.append(_Slot(f"the {p.name}", p.measure.value, False, partial(_poured, with_part, i, p, p.measure)))
+            put = partial(_poured, with_part, i, p, p.measure)
+            slots.append(_Slot(f"the {p.name}", p.measure.value, False, put, p.measure.unit))
     if recipe.water.how in ("of_undiluted", "of_finished"):
         slots.append(_Slot("the water", recipe.water.value, True, with_water))
     return slots

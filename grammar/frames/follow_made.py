@@ -16,6 +16,11 @@ _MORE = frozenset(["more", "extra", "spare", "spares", "additional"])
 def take_made(scan: Scan, out: FollowUp) -> FollowUp:
     """Guests, serves, bottles and volumes to make, and the size of a serve. Marks them."""
     makes = out.makes
+    for i in scan.kinds("bare"):
+        if scan.kind_at(i - 1) == "cue:how_many" and _PLURAL.match(scan.text, scan.items[i].end):
+            scan.use(*range(i, i + 1 + (scan.kind_at(i + 1) == "unknown")))
+            makes = replace(makes, serve=Measure(scan.items[i].value))  # "how many 70s is that"
+            out = replace(out, ask="count")
     at_tables = seated_at_tables(scan)
     if at_tables is not None:
         makes = replace(makes, guests=at_tables)  # "it's 12 tables of 8 not 60"
@@ -91,6 +96,7 @@ def take_made(scan: Scan, out: FollowUp) -> FollowUp:
 
 
 _POUR = re.compile(r"\b(?:an?|the|per|each|with) \d+(?:\.\d+)?[ -]?(?:pour|serve|serving|measure|portion)$")
+_PLURAL = re.compile(r"'?s (?:is|does|do|would|will|can|in) (?:that|it|this|i|we|they|those)\b")
 _ONE = re.compile(r"(?:^|\b)(?:and|about|with|if it's|if its) (?:an?|the) $")  # "and a 100": one of so much
 _FILLED = re.compile(r"(?:^|\b)(?:an?|one|the|fill|filling|fills|filled|bottling|bottle of)$")
 

@@ -251,4 +251,14 @@ def _quantity_near(scan: Scan, i: int) -> tuple[Phrase | None, int | None]:
     p = scan.at(k)
     if p is not None and not scan.used[k] and p.kind in _FIGURES:
         return p, k
-    return None, None
+    return _added(scan, i)
+
+
+def _added(scan: Scan, i: int) -> tuple[Phrase | None, int | None]:
+    """ "guests want pineapple in it, add 15 ml per drink": what is added of the one name, said after it."""
+    amounts = scan.kinds("amount")
+    if len(amounts) != 1 or amounts[0] < i or len(scan.kinds("name", "context", fresh=False)) != 1:
+        return None, None
+    q, verb = amounts[0], scan.at(amounts[0] - 1)
+    adds = verb is not None and verb.is_cue("bigger") and verb.text in ("add", "adding", "put in")
+    return (scan.items[q], q) if adds and scan.kind_at(q + 1) == "cue:each" else (None, None)
