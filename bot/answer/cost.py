@@ -22,6 +22,8 @@ __all__ = ["answer_cost"]
 
 _UNPRICED = frozenset(["bitters", "seasoning", "water"])  # so little money that a spec is costed without them
 _MOST_MONEY = 1e9
+_OF_WINE = frozenset(["wine"])
+_WINE_ML = 750.0  # common practice, no source
 _USUAL_SIZE_ML = 700.0
 
 
@@ -197,7 +199,8 @@ def _item_cost(item: Item, told: Told, notes: Notes) -> float | None:
     if size_ml is None and bottle is not None:
         size_ml = bottle.size_ml
     if size_ml is None:
-        size_ml = _USUAL_SIZE_ML
+        of_wine = item.known.ingredient is not None and item.known.ingredient.family in _OF_WINE
+        size_ml = _WINE_ML if of_wine else _USUAL_SIZE_ML
         notes.assume("bottle_size", item.known.name, size_ml)
     return core.cost_of(item.total_ml, price, size_ml)
 

@@ -150,6 +150,7 @@ def _price_and_size(scan: Scan, i: int, p: Phrase) -> tuple[Money | None, Measur
                         or _IS.fullmatch(scan.text[scan.items[j - 1].end : q.start])
                         or (j == i + 1 and p.kind == "vessel" and len(scan.kinds("bare", "money")) == 1)  # "50 L keg 150, ..."
                         or (re.fullmatch(r"\d+\.\d\d", q.text) and _stands_last(scan, j))  # "1.75 L vodka 31.50"
+                        or (p.kind == "amount" and scan.kinds("bare", "money") == [j] and scan.kind_at(j + 1) in ("", "sep"))
                     )
                     and scan.kind_at(j + 1) not in ("name", "unit")
                 )
@@ -234,6 +235,15 @@ def _nearest_name(scan: Scan, span: list[int], used: set[int]) -> int | None:
         if scan.items[i].kind in ("name", "context", "unknown") and i not in used and not _case(scan, i):
             return i
     return None
+
+
+def sized_elsewhere(scan: Scan, bottles: list[Part]) -> list[Part]:
+    """ "32 a bottle, 1.5 oz, cost? 750s": the size of the one bottle, said apart from its price. Marks it."""
+    sizes = [i for i in scan.kinds("vessel") if scan.items[i].size is not None and not scan.items[i].amounts]
+    if len(bottles) != 1 or bottles[0].size is not None or len(sizes) != 1 or not scan.items[sizes[0]].text.endswith("s"):
+        return bottles
+    scan.use(sizes[0])
+    return [replace(bottles[0], size=_size(scan.items[sizes[0]]))]
 
 
 _A_BOTTLE = re.compile(

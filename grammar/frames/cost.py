@@ -3,7 +3,7 @@
 import re
 from dataclasses import replace
 
-from grammar.frames.bottle_prices import bottle_prices
+from grammar.frames.bottle_prices import bottle_prices, sized_elsewhere
 from grammar.frames.cost_coins import one_currency, small_change, small_coins
 from grammar.frames.cost_extras import (
     SAYS,
@@ -21,7 +21,7 @@ from grammar.frames.cost_extras import (
 )
 from grammar.frames.cost_moves import grown, overpoured, price_moved
 from grammar.frames.cost_poured import cost_of_one, poured_in_order, sold_at
-from grammar.frames.cost_shares import asks_of, cost_on_price, discount, markup_of, share_beside, tax_of
+from grammar.frames.cost_shares import asks_of, cost_on_price, discount, markup_of, rounded, share_beside, tax_of
 from grammar.frames.cost_spent import serves_said, spent_generally, takings, used_bottles
 from grammar.frames.cost_sums import added_up, shared_bottle, waste_of
 from grammar.frames.spec import numbers_read, read_spec
@@ -35,6 +35,7 @@ def read_cost(scan: Scan) -> Cost:
     small_coins(scan)
     one_currency(scan)
     cost_on_price(scan)
+    rounded(scan)
     for i in scan.kinds("count"):
         if "." in scan.items[i].text or "," in scan.items[i].text:  # "a 2.60 drink", "a 9.00 cocktail"
             scan.items[i].kind = "bare"
@@ -73,7 +74,7 @@ def read_cost(scan: Scan) -> Cost:
     dearer = grown(scan)
     flat = flat_costs(scan)
     summed = summed or shared_bottle(scan)
-    bottles = bottle_prices(scan)
+    bottles = sized_elsewhere(scan, bottle_prices(scan))
     if bottles:
         flat += small_change(scan)
         bottles = poured_in_order(scan, bottles)
@@ -186,12 +187,14 @@ def _unlabelled(
         p = scan.items[i]
         if p.kind == "bare" and scan.kind_at(i + 1) in ("count", "drink"):
             continue
+        costed = scan.has("cost") and not scan.has("price", "pour_cost", "margin", "markup") and len(left) == 1
         sold = scan.kind_at(i - 1) == "cue:at" or (
             scan.kind_at(i + 1) == "cue:each"
             and scan.has("cost", "pour_cost", "margin")
             and not scan.has("price")
             and scan.kind_at(i + 2) != "cue:cost"  # "1.95 each liquid cost"
         )
+        sold = sold and not (costed and cost_of_one(scan))  # "100 drinks at 2.15 each, total cost"
         asks_price = scan.has("price") and (pour_cost is not None or margin is not None or markup is not None)
         if cost is None and (asks_price or (price is not None)) and not (sold and scan.has("cost") and not scan.has("price")):
             cost = Money(p.value, p.unit)

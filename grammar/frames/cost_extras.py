@@ -122,7 +122,8 @@ def measure_asked(scan: Scan) -> Measure | None:
     """ "30 L keg 145 quid, what's a pint cost": one of that unit is costed; a pint paid in pounds is British. Marks it."""
     for i in scan.kinds("amount", "unit"):
         p = scan.items[i]
-        one = p.name == "a" if p.kind == "amount" else scan.kind_at(i - 1) == "cue:each" and p.unit not in _POURED
+        opens = scan.kind_at(i - 1) in ("sep", "cue:each") or i == 0  # "keg is 165 for 50 L, pint cost?"
+        one = p.name == "a" if p.kind == "amount" else opens and p.unit not in _POURED
         paid = scan.kind_at(i - 2 if p.kind == "unit" else i - 1) in ("money", "bare", "count")
         led = i - 2 if scan.kind_at(i - 1) in ("cue:of", "cue:for") else i - 1
         asked = scan.kind_at(i + 1) == "cue:cost" or scan.kind_at(led) in _ASKS_ONE

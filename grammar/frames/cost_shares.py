@@ -146,3 +146,16 @@ def markup_of(scan: Scan) -> float | None:
                 scan.use(j)
                 return p.value if p.kind != "percent" else 1 + p.value
     return None
+
+
+_ROUNDED = re.compile(
+    r"\bround(?:ed|ing)?(?: it)?(?: up| down| off)?(?: to)?(?: the)?(?: nearest| next| closest)? ?[$€£]?(\.?\d+(?:\.\d+)?)"
+)
+
+
+def rounded(scan: Scan) -> None:
+    """ "round up to the nearest .50": no sum of money, and nothing rounds so here. Raises Unclear unclear_number."""
+    said = _ROUNDED.search(scan.text)
+    if said is not None:
+        steps = [p for p in scan.items if p.kind in ("bare", "money") and p.start <= said.start(1) < p.end]
+        raise Unclear("unclear_number", steps, said[0])

@@ -99,14 +99,19 @@ _SHARED = re.compile(
     r"|\b(?:bottle|btl) (?:does|pours|gives|makes|is|=|gets(?: us| me)?) (\d+) (?:glasses|serves|servings|pours|drinks|shots)\b"
 )
 
+#: "8.50 a bottle, 6 glasses, sells at 5": with the price of one bottle and no amount, the glasses are those of it
+_GLASSES = re.compile(r"\b(\d+) (?:glasses|pours)\b")
+
 
 def shared_bottle(scan: Scan) -> Money | None:
     """ "8.50 a bottle, 6 glasses to a bottle": a glass's share of the one price of a bottle. Marks both."""
-    said = _SHARED.search(scan.text)
+    said = _SHARED.search(scan.text) or _GLASSES.search(scan.text)
     priced = [i for i in scan.kinds("bare", "money") if _a_bottle(scan, i)]
     if said is None or len(priced) != 1 or scan.kinds("amount", "same_amount", "ratio"):
         return None
-    many = float(said[1] or said[2])
+    if said.re is _GLASSES and any(scan.items[i].size is not None for i in scan.kinds("vessel")):
+        return None
+    many = float(said[1] or said[said.re.groups])
     if not many > 0:
         return None
     p = scan.items[priced[0]]
@@ -123,4 +128,5 @@ def _a_bottle(scan: Scan, i: int) -> bool:
     behind = after is not None and after.kind == "vessel" and not after.amounts[1:] and after.text.split()[0] not in ("6", "12")
     linked = before is not None and before.is_cue("at", "cost", "equals") and scan.kind_at(i - 2) == "vessel"
     led = linked or (before is not None and before.kind == "vessel")
-    return behind or led
+    named = scan.kind_at(i - 1) == "name" and scan.kind_at(i - 2) == "cue:of" and scan.kind_at(i - 3) == "vessel"
+    return behind or led or named  # "bottle of fizz 9"
