@@ -46,6 +46,8 @@ class Scan:
             if lifted and sum(q.kind in ("percent", "proof") for q in self.items) > 1:
                 before.name = "to"  # "500 ml of 60% and 1 L of 40%, take it to 37.5%"
             british = ("uk", "british", "england")
+            if before.kind == "bare" and p.is_cue("country") and p.text in british:
+                self._british_proof(before, p)
             if before.kind == "proof" and p.is_cue("country") and p.text in british:
                 before.value *= 2 * UK_PROOF  # 70 British proof is 40 %
                 p.kind = "filler"
@@ -62,6 +64,13 @@ class Scan:
         self.used = [False] * len(self.items)
         self.text = text
         self.cue_names = {p.name for p in self.items if p.kind == "cue"}
+
+    def _british_proof(self, figure: Phrase, country: Phrase) -> None:
+        """ "70 uk proof" is 40 %."""
+        at = next(i for i, q in enumerate(self.items) if q is country)
+        if at + 1 < len(self.items) and self.items[at + 1].is_cue("proof_word"):
+            figure.kind, figure.value = "proof", figure.value / 100.0 * UK_PROOF
+            country.kind = self.items[at + 1].kind = "filler"
 
     def _single_measures(self) -> None:
         """ "cup of lime juice", "shot of gin, dash of bitters": a measure without a number is one."""

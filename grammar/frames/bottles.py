@@ -6,6 +6,7 @@ from grammar.frames.bottle_own import bottles_they_come_in, spare_bottles
 from grammar.frames.bottle_sizes import own_sizes, plurals_of, several_ml, size_ml_of
 from grammar.frames.bottles_at_hand import put_together
 from grammar.frames.limited import pour_at_end, pours_asked
+from grammar.frames.some_guests import some_guests
 from grammar.frames.spec import numbers_read, read_spec
 from grammar.frames.stocked import stocked
 from grammar.phrase import Phrase
@@ -16,6 +17,7 @@ from grammar.vessels import join_vessels
 
 def read_bottles(scan: Scan) -> Bottles:
     """A bottle question. Raises Unclear no_serves, no_amounts, no_volume."""
+    some_guests(scan)
     stocks = stocked(scan)
     if stocks:
         found = _read(scan)
@@ -40,6 +42,7 @@ def _read(scan: Scan) -> Bottles:
     sizes.update(own_sizes(scan))
     stock, stock_ml = _stock(scan)
     poured = "?" in scan.text and any(p.kind == "unit" and p.text in ("shots", "measures") for p in scan.items)
+    poured = poured or any(p.is_cue("serve_word") and p.text in ("pours", "pour", "glasses") for p in scan.items)
     if stock is None and (poured or scan.has("how_many")) and not scan.kinds("count", "guests"):
         stock_ml = several_ml(scan)
     used = _used(scan)
@@ -143,6 +146,10 @@ def _stock(scan: Scan) -> tuple[float | None, float | None]:
             ):
                 scan.use(i, i + 1, c)  # "have one 750 of mezcal"
                 return p.value, p.value * nxt.value
+            whole = p.kind == "bare" and p.value == int(p.value) and 0 < p.value <= 60
+            if whole and i == c + 1 and scan.items[c].name == "stock" and scan.kind_at(i + 1) in ("", "sep"):
+                scan.use(i, c)
+                return p.value, None  # "120 martinis, 700s of gin, i have 3 already"
             if p.kind == "vessel" and p.amounts:
                 scan.use(i, c)
                 size = rough_ml(*p.size) if p.size else None

@@ -13,6 +13,7 @@ def put_together(scan: Scan) -> None:
     """
     if not scan.has("how_many") or len({scan.items[i].name for i in scan.kinds("name", "context")}) > 1:
         return
+    _share_of_one(scan)
     _size_apart(scan)
     if _parts_of_stock(scan) or len(scan.kinds("name", "context")) > 1:
         return
@@ -26,6 +27,18 @@ def put_together(scan: Scan) -> None:
             total_ml = (rough_ml(p.value, p.unit) or 0.0) + (rough_ml(q.value, q.unit) or 0.0)
             p.value, p.unit = total_ml, "ml"
             scan.use(i + 1, i + 2)
+
+
+def _share_of_one(scan: Scan) -> None:
+    """ "3/4 of a 1 L left": that much of it. Marks the share."""
+    for i in scan.kinds("bare", "percent"):
+        p, whole = scan.items[i], scan.at(i + 2)
+        if not 0 < p.value < 1 or scan.kind_at(i + 1) != "cue:of" or whole is None or _whole_ml(whole) is None:
+            continue
+        scan.use(i, i + 1)
+        ml = _whole_ml(whole) or 0.0
+        whole.kind, whole.value, whole.unit, whole.size = "amount", p.value * ml, "ml", None
+        return
 
 
 def _size_apart(scan: Scan) -> None:
