@@ -14,6 +14,7 @@ from bot.answer.follow_strengths import sure_strengths
 from bot.answer.follow_was import put_right
 from bot.answer.follow_water import water_wanted
 from bot.answer.notes import Question
+from grammar.ingredients_strong import SPIRITS
 from grammar.request import (
     Batch,
     Bottles,
@@ -155,7 +156,10 @@ def _changed(change: FollowUp, recipe: Recipe, makes: Yield, strength: bool) -> 
         old, new = change.swap
         i = find(old or new, recipe)
         if i is None and not old:
-            raise not_in_it(new, recipe)
+            spirits = [k for k, p in enumerate(parts) if p.name in SPIRITS]
+            if new not in SPIRITS or len(spirits) != 1:
+                raise not_in_it(new, recipe)
+            i = spirits[0]  # "mezcal instead": in the place of the one spirit there is
         if i is None:
             i = find(new, recipe)
             if i is None:

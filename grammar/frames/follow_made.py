@@ -32,6 +32,13 @@ def take_made(scan: Scan, out: FollowUp) -> FollowUp:
         if _POUR.search(scan.text[: scan.items[i].end]) is not None and scan.items[i].kind == "count":
             makes = replace(makes, serve=Measure(scan.items[i].value))  # "and a 60 pour"
             continue
+        lone = makes.guests is None and scan.items[i].kind == "count" and not scan.items[i].name
+        lone = lone and scan.items[i].value <= _MOST_EACH and not scan.has("enough", "water", "how_many")
+        if lone and (scan.kind_at(i + 1) == "cue:each" or "round" in scan.items[i].text):
+            scan.use(*[i + 1] * (scan.kind_at(i + 1) == "cue:each"))
+            scan.cue_names.discard("each")
+            makes = replace(makes, each=scan.items[i].value)  # "2 drinks each", "3 rounds", for the guests said before
+            continue
         if scan.items[i].kind == "count":
             out = replace(out, counted=scan.items[i].name or "serves")
         if makes.guests is not None and (scan.kind_at(i + 1) == "cue:each" or scan.items[i].value < makes.guests):

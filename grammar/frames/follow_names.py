@@ -3,6 +3,7 @@
 import re
 from dataclasses import replace
 
+from grammar.ingredients_strong import SPIRITS
 from grammar.phrase import Phrase
 from grammar.request import FollowUp, Measure, Money, Part
 from grammar.scan import Scan, Unclear, bottled, rough_ml
@@ -12,6 +13,7 @@ from grammar.strengths_said import strengths_said
 _GONE = re.compile(r"\b(?:out of|off|86(?:ed)?|no|no more|short (?:of|on)|low on)\s+(?:the |our )?$")
 
 _FIGURES = ("amount", "bare", "percent", "proof")
+_LEAVES_OUT = frozenset(["lose", "drop", "without", "skip", "hold", "out", "omit", "ditch", "minus"])
 _IN_PLACE = re.compile(r"\b(?:instead of|rather than|in place of)\b")
 
 
@@ -68,13 +70,21 @@ def take_swap(scan: Scan, out: FollowUp) -> FollowUp:
 
 def _other_kind(scan: Scan, names: list[int]) -> tuple[str, str] | None:
     """ "gin's navy strength", "use navy strength gin": the same ingredient of another kind; "" for the one it is a kind of."""
-    if not names or len(names) > 2 or scan.kinds(*_FIGURES, "ratio", "count") or "?" in scan.text or scan.has("how_much", "what"):
+    if not names or len(names) > 2 or scan.kinds(*_FIGURES, "ratio", "count") or scan.has("how_much"):
         return None
+    if ("?" in scan.text or scan.has("what")) and " instead" not in scan.text:
+        return None
+    if scan.has("none", "forget") or any(w.text in _LEAVES_OUT for w in scan.all):
+        return None  # "no bitters"
     first, last = scan.items[names[0]], scan.items[names[-1]]
     if len(names) == 2 and names[1] == names[0] + 1 and first.name in last.name.split() and first.name != last.name:
         scan.use(*names, *[k for k in scan.cues("abv") if k == names[1] + 1])
         scan.cue_names.discard("abv")
         return first.name, last.name
+    instead = len(names) == 1 and " instead" in scan.text and first.name in SPIRITS
+    if instead and scan.kind_at(names[0] + 1) in ("", "sep", "cue:but") and not _IN_PLACE.search(scan.text):
+        scan.use(names[0])
+        return "", first.name  # "mezcal instead"
     leads = scan.kind_at(names[0] - 1) in ("cue:set_to", "cue:make_it", "cue:with", "cue:but")
     leads = leads or (first.text != first.name and first.text.split()[0] == first.name.split()[-1])  # "gin's navy strength"
     if len(names) == 1 and leads and " " in first.name and scan.kind_at(names[0] + 1) in ("", "sep", "cue:but"):
@@ -116,7 +126,7 @@ def take_names(scan: Scan, out: FollowUp) -> FollowUp:
             q is None
             and (
                 scan.has("forget")
-                or any(w.text in ("lose", "drop", "without", "skip", "hold", "out", "omit", "ditch", "minus") for w in scan.all)
+                or any(w.text in _LEAVES_OUT for w in scan.all)
             )
         )
         if q is None and dropping:
