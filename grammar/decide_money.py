@@ -25,6 +25,7 @@ _PER_POUR = re.compile(
 )
 _PRICED = re.compile(
     r"(?:\b(?:at|is|for|costs?)|@) ?\d+(?:\.\d\d?)?(?![.\d]| ?(?:ml|cl|oz|l|x|proof|abv|deg)\b| ?%)|\b\d+\.\d\d\b"
+    r"|\b\d+(?:\.\d\d?)? (?:an?|per) (?:bottle|btl)\b"
 )
 _PRICED_SIZE = re.compile(r"\b\d+(?:\.\d\d)? for (?:an? |the )?(?:70 ?cl|75 ?cl|700|750|1000|1 ?l|litre|liter|bottle)\b")
 _COMES_TO = re.compile(r"\b(?:comes?|works?|worked|coming) (?:out|to|in at)\b")

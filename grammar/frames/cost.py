@@ -24,6 +24,7 @@ from grammar.frames.cost_poured import cost_of_one, poured_in_order, sold_at
 from grammar.frames.cost_shares import asks_of, cost_on_price, discount, markup_of, rounded, share_beside, tax_of
 from grammar.frames.cost_spent import serves_said, spent_generally, takings, used_bottles
 from grammar.frames.cost_sums import added_up, shared_bottle, waste_of
+from grammar.frames.cost_takings import sold_for
 from grammar.frames.spec import numbers_read, read_spec
 from grammar.request import Cost, Measure, Money, Part, Recipe, Yield
 from grammar.scan import Scan, Unclear
@@ -32,6 +33,9 @@ from grammar.vessels import join_vessels
 
 def read_cost(scan: Scan) -> Cost:
     """A money question. Raises Unclear no_price (nothing to reckon with), out_of_range, unclear_number, two_readings."""
+    counted = sold_for(scan)
+    if counted is not None:
+        return counted
     small_coins(scan)
     one_currency(scan)
     cost_on_price(scan)
