@@ -52,12 +52,22 @@ def pair(scan: Scan, atoms: list[Atom]) -> None:
 
 
 def said_strengths(atoms: list[Atom]) -> None:
-    """ "200 ml gin, 300 ml tonic, gin is 46%": a name said again, with its strength only, tells the first one's."""
-    for again in atoms:
-        if again.kind == "N" and again.quantity is None and again.strength is not None:
-            for first in atoms:
-                if first.kind == "N" and first.name == again.name and first.quantity is not None and first.strength is None:
-                    first.strength = again.strength
+    """ "200 ml gin, 300 ml tonic, gin is 46%": a name said again, with its strength only, tells the first one's.
+
+    "6:1 gin dry vermouth, gin 47%, vermouth 18%": so does the kind that only one of them is of.
+    """
+    for at, again in enumerate(atoms):
+        if again.kind != "N" or again.quantity is not None or again.strength is None:
+            continue
+        before = [a for a in atoms[:at] if a.kind == "N" and a.name]
+        same = [a for a in before if a.name == again.name]
+        kin = [a for a in before if again.name in a.name.split()] if not same else []
+        for first in same or (kin if len(kin) == 1 else []):
+            if first.strength is None:
+                first.strength, again.name = again.strength, first.name
+        for first in atoms[at:]:
+            if first.kind == "N" and first.name == again.name and first.quantity is not None and first.strength is None:
+                first.strength = again.strength
 
 
 def _join(name: Atom, quantity: Atom) -> None:
