@@ -31,6 +31,7 @@ def loose_counts(scan: Scan) -> None:
     """Turn them into counts, in one pass over the phrases."""
     trays_of(scan)
     half_each(scan)
+    _called_by_parts(scan)
     reckoned(scan)
     _kind_of_drink(scan)
     _so_many_of_it(scan)
@@ -101,6 +102,20 @@ def reckoned(scan: Scan) -> None:
     scan.use(*[i for i in clause if scan.kind_at(i) in ("bare", "count", "guests", "cue:stock", "cue:each", "unknown")])
     if scan.kind_at(at + 1) == "cue:final":
         scan.use(at + 1)
+
+
+def _called_by_parts(scan: Scan) -> None:
+    """ "60 cran vodkas 45 vodka 120 cranberry", "30 rum cokes: 50 rum 150 coke": a count and a drink called by what is in it."""
+    for i in scan.kinds("bare"):
+        p = scan.items[i]
+        run = [k for k in (i + 1, i + 2) if scan.kind_at(k) in ("name", "context")]
+        if len(run) != 2 or p.value <= 1 or p.value != int(p.value) or not scan.items[i + 2].text.endswith("s"):
+            continue
+        laid = {scan.items[k].name for k in range(i + 3, len(scan)) if scan.kind_at(k - 1) in ("amount", "bare")}
+        if all(scan.items[k].name in laid for k in run):
+            p.kind = "count"
+            scan.use(*run)
+            return
 
 
 def _kind_of_drink(scan: Scan) -> None:
