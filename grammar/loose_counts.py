@@ -108,10 +108,13 @@ def _called_by_parts(scan: Scan) -> None:
     """ "60 cran vodkas 45 vodka 120 cranberry", "30 rum cokes: 50 rum 150 coke": a count and a drink called by what is in it."""
     for i in scan.kinds("bare"):
         p = scan.items[i]
-        run = [k for k in (i + 1, i + 2) if scan.kind_at(k) in ("name", "context")]
-        if len(run) != 2 or p.value <= 1 or p.value != int(p.value) or not scan.items[i + 2].text.endswith("s"):
+        last = i + 3 if scan.kind_at(i + 2) == "cue:and" else i + 2
+        run = [k for k in (i + 1, last) if scan.kind_at(k) in ("name", "context")]
+        if len(run) != 2 or p.value <= 1 or p.value != int(p.value):
             continue
-        laid = {scan.items[k].name for k in range(i + 3, len(scan)) if scan.kind_at(k - 1) in ("amount", "bare")}
+        if last == i + 2 and not scan.items[last].text.endswith("s"):
+            continue
+        laid = {scan.items[k].name for k in range(last + 1, len(scan)) if scan.kind_at(k - 1) in ("amount", "bare")}
         if all(scan.items[k].name in laid for k in run):
             p.kind = "count"
             scan.use(*run)

@@ -6,7 +6,7 @@ Lives here: tests of a finished reading against the message's own words. Never h
 import math
 import re
 
-from grammar.request import Recipe, Yield
+from grammar.request import Part, Recipe, Yield
 from grammar.scan import SERVE_LIMIT_ML, Scan, Unclear, rough_ml
 
 _TO_THE_TOP = re.compile(r"\bfill (?:it|them|that|this|her)\b|\bto the (?:top|brim|neck)\b|\ball the way up\b")
@@ -124,7 +124,17 @@ _LEAST_ML = 3.0  # less is counted in dashes: common practice, no source
 _FAR = 8.0  # times: one ingredient of a serve is not typed twice with amounts so far apart; common practice, no source
 
 
-def one_name_twice(recipe: Recipe, makes: Yield) -> None:
+_SAME_AMOUNT = 1.06  # within bar rounding: 1 oz is 28 to 30 mL
+
+
+def _said_alike(part: Part, recipe: Recipe, text: str) -> bool:
+    """Whether the same words name another part too, and no strength, letter or number tells them apart."""
+    alike = [p for p in recipe.parts if p.name == part.name and p.measure is not None]
+    lettered = re.search(rf"\b{re.escape(part.typed)} (?:[a-d]|#?\d|one|two)\b", text)  # "liqueur a and liqueur b"
+    return part.known and lettered is None and len(alike) > 1 and len({(p.typed, p.abv, p.whole) for p in alike}) == 1
+
+
+def one_name_twice(scan: Scan, recipe: Recipe, makes: Yield) -> None:
     """ "1.75 L tequila, 200 people, 1.25 oz tequila each": a bottle is no part of a serve. Raises Unclear two_readings."""
     uncounted = makes.serves is None and makes.guests is None
     tiny = ("part", "dash", "drop", "barspoon", "count")
@@ -142,6 +152,9 @@ def one_name_twice(recipe: Recipe, makes: Yield) -> None:
             raise Unclear("two_readings", [], f"{large:.0f} ml {p.name} in all, or bottles of {large:.0f} ml")
         if large >= _FAR * small and small < _LEAST_ML:
             raise Unclear("unclear_number", [], f"{small:g} {p.typed}")  # "tequila comes in 1.75, 37 ml tequila each"
+        if large > small * _SAME_AMOUNT and _said_alike(p, recipe, scan.text):
+            found = f"{other:.0f} ml {p.typed}, or {ml:.0f} ml, or both"  # "24 rum coke, 40 ml rum 120 ml coke"
+            raise Unclear("two_readings", [], found)
 
 
 def serves_and_volume(recipe: Recipe, makes: Yield) -> None:

@@ -94,7 +94,7 @@ def read_spec(scan: Scan, need: bool = True, poured_ml: float = 0.0) -> tuple[Re
         raise Unclear("unclear_number", bottles[:1], bottles[0].text)
     agrees(scan, recipe, makes)
     figures_agree(scan, recipe, makes)
-    one_name_twice(recipe, makes)
+    one_name_twice(scan, recipe, makes)
     makes = in_bottles(scan, makes)
     too_many(scan, recipe, makes)
     makes = serves_in_bottle(scan, makes)
