@@ -39,6 +39,29 @@ def both_bottles(phrases: list[Phrase]) -> None:
             p.value, p.amounts, p.start = 2.0, (2.0,), before.start
 
 
+def bottles_added_up(phrases: list[Phrase]) -> None:
+    """ "1 x 1 L and 2 x 700 vodka, how many pours": bottles of two sizes, whose pours are counted, are one amount."""
+    if not any(p.is_cue("how_many") for p in phrases):
+        return
+    for i in range(len(phrases) - 4):
+        many, size, joint, more, other = phrases[i : i + 5]
+        if (many.kind, more.kind) != ("fold", "fold") or not joint.is_cue("and") or not (_bottle_ml(size) and _bottle_ml(other)):
+            continue
+        all_ml = many.value * (_bottle_ml(size) or 0.0) + more.value * (_bottle_ml(other) or 0.0)
+        size.kind, size.value, size.unit = "amount", all_ml, "ml"
+        size.start, size.end = many.start, other.end
+        phrases[i : i + 5] = [size]
+        return
+
+
+def _bottle_ml(p: Phrase) -> float | None:
+    """mL of a bottle told by its size alone."""
+    if p.kind not in ("amount", "bare"):
+        return None
+    ml = p.value if p.kind == "bare" else rough_ml(p.value, p.unit)
+    return ml if ml in BOTTLE_SIZES_ML else None
+
+
 def headed_by_size(phrases: list[Phrase]) -> None:
     """ "750: 600 gin, 150 dry vermouth": a bottle's size at the head of a list is what is filled."""
     if len(phrases) > 3 and phrases[0].kind == "bare" and phrases[0].value in BOTTLE_SIZES_ML and phrases[1].name == ":":

@@ -32,6 +32,7 @@ def loose_counts(scan: Scan) -> None:
     trays_of(scan)
     half_each(scan)
     _called_by_parts(scan)
+    _times_behind(scan)
     reckoned(scan)
     _kind_of_drink(scan)
     _so_many_of_it(scan)
@@ -102,6 +103,20 @@ def reckoned(scan: Scan) -> None:
     scan.use(*[i for i in clause if scan.kind_at(i) in ("bare", "count", "guests", "cue:stock", "cue:each", "unknown")])
     if scan.kind_at(at + 1) == "cue:final":
         scan.use(at + 1)
+
+
+def _times_behind(scan: Scan) -> None:
+    """ "gin 45 lemon 20 syrup 15 x 60": the last figure is the syrup's, as the others stand, and it is made 60 times."""
+    for i in scan.kinds("fold"):
+        named = ("name", "context")
+        after = [k for k in range(i) if scan.kind_at(k) in named and scan.kind_at(k + 1) == "bare" and k + 1 != i]
+        count = scan.at(i + 1)
+        if scan.kind_at(0) not in named or scan.kind_at(i - 1) not in named or not after or count is None or count.kind != "bare":
+            continue
+        if scan.kind_at(i + 2) in named or count.value <= 1 or count.value != int(count.value):
+            continue
+        scan.items[i].kind, count.kind = "bare", "count"
+        return
 
 
 def _called_by_parts(scan: Scan) -> None:

@@ -4,7 +4,7 @@ import re
 
 from grammar.frames.spec import numbers_read
 from grammar.request import Dilution, Measure
-from grammar.scan import Scan, Unclear
+from grammar.scan import Scan, Unclear, measure, rough_ml
 
 _IN = r"(?:in|added|there|inside|put in|gone in|went in)"
 _SO_FAR = re.compile(
@@ -14,6 +14,11 @@ _SO_FAR = re.compile(
     r"|\b(?:put|added)(?: in)? (\d+(?:\.\d+)?) ?%(?: of)?(?: water| dilution)?\b[^.?!]*\b(?:so far|already)\b"
     r"|\bonly (?:put|added|did|got)(?: in)? (\d+(?:\.\d+)?) ?%"
 )
+_INSIDE = re.compile(
+    r"\b(\d+(?:\.\d+)?) ?(?:ml|cl|l|oz) of (?:that|it|which|this)(?: is| was)?(?: just)?(?: the)?"
+    r" (?:already )?(?:water|h2o)(?: already)?\b"
+)
+_MORE = re.compile(r"\b(?:how much|more|another|extra)\b")
 _DRY = re.compile(r"\b(?:undiluted|un-diluted|before (?:the )?water|of (?:booze|mix|spirit))\b|\bput (?:in )?\d")
 
 
@@ -28,8 +33,19 @@ def _shares(scan: Scan) -> tuple[int, int] | None:
     return None if now is None else (now, next(i for i in percents if i != now))
 
 
+def _part_of_it(scan: Scan) -> tuple[int, int] | None:
+    """Where the volume and the water that is part of it stand: "3 L in the jug, 500 ml of that is water, need 25%"."""
+    said, amounts = _INSIDE.search(scan.text), scan.kinds("amount")
+    if said is None or len(amounts) != 2 or len(scan.kinds("percent")) != 1 or not _MORE.search(scan.text):
+        return None
+    wet = next((i for i in amounts if scan.items[i].start == said.start(1)), None)
+    return None if wet is None else (next(i for i in amounts if i != wet), wet)
+
+
 def is_more(scan: Scan) -> bool:
     """Whether a volume with some water in it is to have a larger share of it."""
+    if _part_of_it(scan) is not None:
+        return True
     volumes = [i for i in scan.kinds("amount") if scan.items[i].unit != "part"]
     return _shares(scan) is not None and len(volumes) == 1 and not scan.kinds("name", "context", "house", "ratio")
 
@@ -39,6 +55,16 @@ def read_more(scan: Scan) -> Dilution:
 
     Raises Unclear conflict_total where nothing is to be added.
     """
+    inside = _part_of_it(scan)
+    if inside is not None:
+        whole, wet = (measure(scan.items[i]) for i in inside)
+        dry_ml = (rough_ml(whole.value, whole.unit) or 0.0) - (rough_ml(wet.value, wet.unit) or 0.0)
+        share = scan.kinds("percent")[0]
+        if dry_ml <= 0.0:
+            raise Unclear("conflict_total", [scan.items[i] for i in inside], f"{scan.items[inside[1]].text} of water in it")
+        scan.use(share, *inside)
+        numbers_read(scan)
+        return Dilution(Measure(dry_ml, "ml"), scan.items[share].value, water=wet)
     shares = _shares(scan)
     assert shares is not None
     now, wanted = scan.items[shares[0]], scan.items[shares[1]]
