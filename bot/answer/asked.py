@@ -22,6 +22,9 @@ _WAITS = timedelta(minutes=10)  # after that nobody remembers the question: comm
 _LONGEST = 500  # characters of a message that is kept: common practice, no source
 _FEWEST_WORDS = 5  # an answer to "what size" is short: common practice, no source
 _FIGURE = re.compile(r"\s*\d+(?:\.\d+)?\s*")
+#: begins a request of its own, which lacks something too: "cut 700 ml of 57%", "30 daiquiris"
+_OF_ITS_OWN = re.compile(r"\b(?:cut|dilute|bring|batch|cost|price|how|what|whats|abv|freeze|freezer|label|convert)\b")
+_COUNTED = re.compile(r"\W*\d+ ?x? ?[^\W\d]{4,}")
 _IN_UNITS = re.compile(r"\b(?:in|to|into|as|what|whats|how|convert)\b|[?=]")
 
 
@@ -86,7 +89,8 @@ def completed(asked: Asked, text: str, alone: Request | Trouble, known: Known) -
 def _wants_more(asked: Asked, text: str, alone: Request | Trouble) -> bool:
     """Whether a message is no whole request: not understood, a change of something, a spec for nobody, a lone figure."""
     if isinstance(alone, Trouble):
-        return True
+        counted = alone.code == "no_spec" and asked.code != "no_serves" and _COUNTED.match(text) is not None
+        return not (alone.code in _LEFT_OUT and (counted or _OF_ITS_OWN.search(text.lower()) is not None))
     if isinstance(alone, Batch | Strength):
         return alone.makes == Yield()
     if isinstance(alone, Convert):
