@@ -60,6 +60,9 @@ def own_names(scan: Scan) -> bool:
     return bool(scan.kinds("name", "context", "house", "ratio", "drink"))
 
 
+_LEFT_OUT = re.compile(r"\b(?:drop|lose|skip|omit|ditch|leave out|take out|without|no|minus|remove|less)\b")
+
+
 def points_back(scan: Scan, last: str) -> bool:
     """Whether a message is about what was answered last, and says so."""
     if undone(scan):
@@ -67,6 +70,9 @@ def points_back(scan: Scan, last: str) -> bool:
     own = scan.kinds("name", "context", "house", "ratio", "drink", "amount", "vessel", "count", "guests")
     if not own and (last == "cut" or last in _WITH_SPEC) and target(scan) is not None:
         return True  # "cut it to 22%", "bring it down to 28 percent"
+    figures = scan.kinds("amount", "bare", "ratio", "house")
+    if last in _WITH_SPEC and scan.has("allergens") and not figures and _LEFT_OUT.search(scan.text) is not None:
+        return True  # "drop the egg white, what allergens are left": of the drink, not of egg white
     if asks_again(scan) or (last in _WITH_SPEC and prices_alone(scan)):
         return True
     if last in _WITH_SPEC and not own and _IN_UNIT.search(scan.text) is not None:

@@ -189,7 +189,9 @@ def _asks(scan: Scan, out: FollowUp) -> FollowUp:
     for ask, cues in table:
         if scan.has(*cues):
             scan.use_cues(*cues)
-            if ask == "allergens" and out.drop and not ("?" in scan.text or scan.has("what", "show", "list", "how_many")):
+            if ask == "allergens" and out.drop and not (
+                "?" in scan.text or scan.text.startswith("allergens") or scan.has("what", "show", "list", "how_many")
+            ):
                 continue  # "nut allergy, leave out the orgeat": why, not what is asked
             if ask == "show" and (out.makes != Yield() or out.parts or out.ratio or out.water.how != "unsaid" or out.times):
                 break
