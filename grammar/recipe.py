@@ -102,8 +102,8 @@ def _finish(scan: Scan, names: list[Atom], out: Reading, ratio: bool) -> None:
     elif units and bares and (max(bares) <= 6 or units[0] not in ("oz",)):
         bare_unit = units[0] if not (units[0] == "oz" and max(bares) > 6) else "ml"
         bare_unit = "ml" if units[0] in ("l", "g", "kg") else bare_unit
-    elif bares and max(bares) > SMALL_BARE:
-        bare_unit = "ml"
+    elif (bares and max(bares) > SMALL_BARE) or (not bares and units and units[0] == "ml"):
+        bare_unit = "ml"  # "60/30/20 pisco lime syrup, 20 egg white"
     else:
         bare_unit = "part"
     for atom in names:

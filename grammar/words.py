@@ -262,7 +262,7 @@ FILLER: str = (
     "please|pls|plz|hi|hey|hello there|i|i'm|im|we|we're|the|this|that|it|its|it's|my|me|our|your|you|some|about|around"
     "|approx|approximately|roughly|ish|circa|ca|can|could|give|do|does|is|are|am|was|will|would|should|be|by|has|so|if|then"
     "|when|on|onto|up|out|there|here|these|those|them|they|all|any|both|one of|a|an|another|very|really|quick|quickly"
-    "|quick one|tonight|tomorrow|today|now|asap|mate|chef|boss|bud|thanks|thank you kindly|kindly|thank you|ta|cheers|thx"
+    "|quick one|tonight|tomorrow|today|now|asap|mate|chef|boss|bud|thanks|thank you kindly|kindly|thank you|ta|cheers|thx|regards"
     "|ty|for me|tell|know|maths|math|sums|help with|party|wedding|event|service|shift|bar|menu for|function|gig|friday"
     "|saturday|sunday|monday|tuesday|wednesday|thursday|ingredient|ingredients|mixture|amount|amounts|quantity|quantities"
     "|qty|measure out|measurements|size|sized|sizes|worth|strain|strained|straining|double strain|fine strain|fine strained"
