@@ -43,8 +43,9 @@ def one_bottle(phrases: list[Phrase]) -> None:
     """ "one 750 rye, 375 sweet vermouth": one opens a list of amounts, and counts nothing."""
     if len(phrases) < 5 or phrases[0].text != "one" or phrases[0].kind != "bare":
         return
-    if phrases[1].kind == "bare" and (_bottle_ml(phrases[1]) or 0.0) >= LEAST_BOTTLE_ML and phrases[2].kind in ("name", "context"):
-        phrases[0].kind = "filler"
+    one, size, name = phrases[:3]
+    if size.kind == "bare" and (_bottle_ml(size) or 0.0) >= LEAST_BOTTLE_ML and name.kind in ("name", "context"):
+        one.kind = "filler"
 
 
 def bottles_added_up(phrases: list[Phrase]) -> None:
