@@ -60,6 +60,7 @@ def own_names(scan: Scan) -> bool:
     return bool(scan.kinds("name", "context", "house", "ratio", "drink"))
 
 
+_OF_THAT = re.compile(r"\bhow (?:many|much) [a-z]+ (?:is|are) (?:that|it|this)\b")
 _LEFT_OUT = re.compile(r"\b(?:drop|lose|skip|omit|ditch|leave out|take out|without|no|minus|remove|less)\b")
 
 
@@ -73,6 +74,8 @@ def points_back(scan: Scan, last: str) -> bool:
     figures = scan.kinds("amount", "bare", "ratio", "house")
     if last in _WITH_SPEC and scan.has("allergens") and not figures and _LEFT_OUT.search(scan.text) is not None:
         return True  # "drop the egg white, what allergens are left": of the drink, not of egg white
+    if last in _WITH_SPEC and _OF_THAT.search(scan.text) and not scan.kinds("name", "context", "ratio", "house", "drink"):
+        return True  # "how many litres is that, and how many 1 L bottles to put it in"
     if asks_again(scan) or (last in _WITH_SPEC and prices_alone(scan)):
         return True
     if last in _WITH_SPEC and not own and _IN_UNIT.search(scan.text) is not None:
