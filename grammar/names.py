@@ -34,7 +34,7 @@ _NEVER_WORDS = (
 )
 NEVER = frozenset(_NEVER_WORDS.split("|"))
 _DRAWN_OUT = re.compile(r"(.)\1{2,}")
-_LONGEST_DRAWN_OUT = 200
+_LONGEST_DRAWN_OUT = 200  # characters: our own choice
 
 
 @lru_cache(maxsize=8192)

@@ -8,6 +8,7 @@ from grammar.phrase import Phrase
 
 _LEAST, _MOST = 101, 192  # proof of what is called by it; "100 rum" may be an amount: common practice, no source
 _BY_ITSELF = 151  # the one figure that needs no name behind it
+_LEAST_PROOF = 10.0  # smaller figures are amounts: common practice, no source
 _SIZED = ("amount", "vessel", "bare")
 
 
@@ -15,7 +16,9 @@ def proofs_bare(phrases: list[Phrase]) -> None:
     """Bare figures that can only be a spirit's proof become proofs."""
     said = [p for p in phrases if p.kind != "filler"]
     measured = [
-        p for k, p in enumerate(said) if p.kind == "bare" and p.value >= 10 and _named(said, k) and not _sized_before(said, k)
+        p
+        for k, p in enumerate(said)
+        if p.kind == "bare" and p.value >= _LEAST_PROOF and _named(said, k) and not _sized_before(said, k)
     ]
     sizes = [p for p in said if p.kind in ("amount", "vessel", "count") or (p.kind == "bare" and p.value != _BY_ITSELF)]
     shared = not sizes and any(p.kind in ("percent", "proof") for p in said)  # "equal parts 151 rum and 80 proof rum, proof?"

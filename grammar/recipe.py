@@ -14,7 +14,7 @@ from grammar.pairing import leading_volume, pair, said_strengths, spread_each
 from grammar.phrase import Phrase
 from grammar.ratio import lay_ratio
 from grammar.request import Measure, Part, Water
-from grammar.scan import SMALL_BARE, Scan, Unclear, rough_ml
+from grammar.scan import BAR_ROUNDING, SMALL_BARE, Scan, Unclear, rough_ml
 from grammar.shares import composition
 from grammar.strongest import fits
 from grammar.surroundings import shared_strength
@@ -235,7 +235,7 @@ def _agreed(p: Phrase) -> tuple[float, str]:
     """
     sizes = [rough_ml(v, u) for v, u in zip(p.amounts, p.units, strict=True)]
     known = [s for s in sizes if s is not None]
-    if len(known) > 1 and max(known) > min(known) * 1.06:
+    if len(known) > 1 and max(known) > min(known) * BAR_ROUNDING:
         raise Unclear("conflict_amounts", [p], p.text)
     return p.amounts[0], p.units[0]
 

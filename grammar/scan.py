@@ -186,6 +186,7 @@ def typed_ml(p: Phrase) -> float | None:
 
 SMALL_BARE = 12.0  # bare numbers up to this are parts, above it mL: common practice, no source
 SERVE_LIMIT_ML = 400.0  # above this an amount is a batch, not a serve: common practice, no source
+BAR_ROUNDING = 1.06  # times: 1 oz is 28 to 30 mL, and never 25: common practice, no source
 #: bottles a bar has (of Directive 2007/45/EC and 27 CFR 4.72, 5.203, and minis): a bare number among them may be a size
 BOTTLE_SIZES_ML = frozenset([50, 100, 187, 200, 250, 330, 350, 375, 500, 700, 720, 750, 1000, 1125, 1500, 1750, 3000, 5000])
 LEAST_BOTTLE_ML = 180.0  # below this nothing is a bottle (the smallest filled holds 187 mL): common practice, no source

@@ -11,7 +11,7 @@ from grammar.frames.spec import numbers_read, read_spec
 from grammar.frames.stocked import stocked
 from grammar.phrase import Phrase
 from grammar.request import Bottles, BottlesAsk, Measure, Part, Recipe, Yield
-from grammar.scan import BOTTLE_SIZES_ML, LEAST_BOTTLE_ML, SERVE_LIMIT_ML, Scan, Unclear, bottled, measure, rough_ml
+from grammar.scan import BOTTLE_SIZES_ML, LEAST_BOTTLE_ML, MOST_BOTTLES, SERVE_LIMIT_ML, Scan, Unclear, bottled, measure, rough_ml
 from grammar.vessels import join_vessels
 
 
@@ -146,7 +146,7 @@ def _stock(scan: Scan) -> tuple[float | None, float | None]:
             ):
                 scan.use(i, i + 1, c)  # "have one 750 of mezcal"
                 return p.value, p.value * nxt.value
-            whole = p.kind == "bare" and p.value == int(p.value) and 0 < p.value <= 60
+            whole = p.kind == "bare" and p.value == int(p.value) and 0 < p.value <= MOST_BOTTLES
             if whole and i == c + 1 and scan.items[c].name == "stock" and scan.kind_at(i + 1) in ("", "sep"):
                 scan.use(i, c)
                 return p.value, None  # "120 martinis, 700s of gin, i have 3 already"

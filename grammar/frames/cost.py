@@ -22,9 +22,8 @@ from grammar.frames.cost_extras import (
 from grammar.frames.cost_moves import grown, overpoured, price_moved
 from grammar.frames.cost_poured import cost_of_one, poured_in_order, sold_at
 from grammar.frames.cost_shares import asks_of, cost_on_price, discount, markup_of, rounded, share_beside, tax_of
-from grammar.frames.cost_spent import serves_said, spent_generally, takings, used_bottles
+from grammar.frames.cost_spent import serves_said, sold_for, spent_generally, takings, used_bottles
 from grammar.frames.cost_sums import added_up, shared_bottle, waste_of
-from grammar.frames.cost_takings import sold_for
 from grammar.frames.spec import numbers_read, read_spec
 from grammar.request import Cost, Measure, Money, Part, Recipe, Yield
 from grammar.scan import Scan, Unclear

@@ -162,7 +162,7 @@ def kept_volume(scan: Scan, lots: list[Lot], target: float | None, finished: Mea
 
 
 _LEAST_LOT_ML = 300.0  # a smaller amount of one spirit may be stirred: common practice, no source
-_LEAST_NEAT = 35.0  # % below which it may be a drink: common practice, no source
+_LEAST_NEAT_ABV = 0.35  # below which it may be a drink: common practice, no source
 
 
 def to_where(scan: Scan) -> bool:
@@ -178,7 +178,8 @@ def to_where(scan: Scan) -> bool:
     if scan.has("technique_shake", "slush", "each", "bottles", "enough", "none", "percent_word"):
         return False
     ethanol = {p.name for p in scan.items if p.kind in ("name", "context") and p.name != "water"}
-    if not ethanol or not ethanol <= set(SPIRITS) or len(ethanol) > 1 or scan.items[percents[0]].value * 100.0 < _LEAST_NEAT:
+    weak = scan.items[percents[0]].value < _LEAST_NEAT_ABV
+    if len(ethanol) != 1 or not ethanol <= set(SPIRITS) or weak:
         return False
     if {scan.kind_at(percents[0] + d) for d in (-1, 1)} & {"cue:water", "cue:dilution", "cue:to"}:
         return False

@@ -4,7 +4,7 @@ from grammar.frames.spec import numbers_read
 from grammar.request import Cut, Lot, Measure
 from grammar.scan import Scan
 
-_LEAST_TARGET = 3.0  # % of alcohol: common practice, no source
+_LEAST_TARGET_ABV = 0.03  # common practice, no source
 _LED = ("to", "at", "want", "make_it", "rest")
 
 
@@ -59,7 +59,7 @@ def cut_with(scan: Scan) -> Cut | None:
         return None
     led = [k for k in (figures[0] - 1, figures[0] - 2) if scan.at(k) is not None]
     abv, target = _strength(scan, strong), _strength(scan, figures[0])
-    if not any(scan.items[k].is_cue(*_LED) for k in led) or not _LEAST_TARGET / 100.0 <= target < abv <= 1.0:
+    if not any(scan.items[k].is_cue(*_LED) for k in led) or not _LEAST_TARGET_ABV <= target < abv <= 1.0:
         return None
     p = scan.items[size]
     held = Measure(*p.size) if p.kind == "vessel" and p.size is not None else Measure(p.value, p.unit)

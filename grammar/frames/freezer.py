@@ -12,6 +12,7 @@ from grammar.water import read_water, watered_by
 
 _PER_LITRE = re.compile(r"\bper l|/ ?l\b")
 _LOWEST_C, _HIGHEST_C = -60.0, 40.0
+_COLDEST_C, _WARMEST_C = -40.0, -5.0  # of a freezer at whose end a bare figure stands: common practice, no source
 
 
 def celsius(p: Phrase) -> float:
@@ -79,7 +80,8 @@ def asked_below(scan: Scan) -> bool:
     below = scan.kinds("negative")
     alone = len(below) == 1 and scan.kind_at(below[0] - 1) == "sep" and scan.kind_at(below[0] + 1) in ("", "sep", "cue:slush")
     last = len(below) == 1 and below[0] == len(scan) - 1
-    return alone and ("?" in scan.text or last) and not scan.items[below[0]].unit and -40 <= scan.items[below[0]].value <= -5
+    p = scan.items[below[0]]
+    return alone and ("?" in scan.text or last) and not p.unit and _COLDEST_C <= p.value <= _WARMEST_C
 
 
 def read_freezer(scan: Scan) -> Freezer:

@@ -7,7 +7,7 @@ import math
 import re
 
 from grammar.request import Part, Recipe, Yield
-from grammar.scan import SERVE_LIMIT_ML, Scan, Unclear, rough_ml
+from grammar.scan import BAR_ROUNDING, SERVE_LIMIT_ML, Scan, Unclear, rough_ml
 
 _TO_THE_TOP = re.compile(r"\bfill (?:it|them|that|this|her)\b|\bto the (?:top|brim|neck)\b|\ball the way up\b")
 _PART_OF_IT = re.compile(r"\bof (?:that|it|which|this)\b|\bin (?:it|that|there)\b(?! (?:is|are)\b)")
@@ -124,9 +124,6 @@ _LEAST_ML = 3.0  # less is counted in dashes: common practice, no source
 _FAR = 8.0  # times: one ingredient of a serve is not typed twice with amounts so far apart; common practice, no source
 
 
-_SAME_AMOUNT = 1.06  # within bar rounding: 1 oz is 28 to 30 mL
-
-
 def _said_alike(part: Part, recipe: Recipe, text: str) -> bool:
     """Whether the same words name another part too, and no strength, letter or number tells them apart."""
     alike = [p for p in recipe.parts if p.name == part.name and p.measure is not None]
@@ -152,7 +149,7 @@ def one_name_twice(scan: Scan, recipe: Recipe, makes: Yield) -> None:
             raise Unclear("two_readings", [], f"{large:.0f} ml {p.name} in all, or bottles of {large:.0f} ml")
         if large >= _FAR * small and small < _LEAST_ML:
             raise Unclear("unclear_number", [], f"{small:g} {p.typed}")  # "tequila comes in 1.75, 37 ml tequila each"
-        if large > small * _SAME_AMOUNT and _said_alike(p, recipe, scan.text):
+        if large > small * BAR_ROUNDING and _said_alike(p, recipe, scan.text):
             found = f"{other:.0f} ml {p.typed}, or {ml:.0f} ml, or both"  # "24 rum coke, 40 ml rum 120 ml coke"
             raise Unclear("two_readings", [], found)
 
