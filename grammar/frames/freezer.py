@@ -78,10 +78,12 @@ def temperature_said(scan: Scan) -> float | None:
 def asked_below(scan: Scan) -> bool:
     """ "60 gin 10 vermouth 15 water, -18 ok?", "..., -18 overnight": it stands alone and can only be a temperature."""
     below = scan.kinds("negative")
-    alone = len(below) == 1 and scan.kind_at(below[0] - 1) == "sep" and scan.kind_at(below[0] + 1) in ("", "sep", "cue:slush")
-    last = len(below) == 1 and below[0] == len(scan) - 1
-    p = scan.items[below[0]]
-    return alone and ("?" in scan.text or last) and not p.unit and _COLDEST_C <= p.value <= _WARMEST_C
+    if len(below) != 1:
+        return False
+    i, p = below[0], scan.items[below[0]]
+    alone = scan.kind_at(i - 1) == "sep" and scan.kind_at(i + 1) in ("", "sep", "cue:slush")
+    asked = "?" in scan.text or i == len(scan) - 1
+    return alone and asked and not p.unit and _COLDEST_C <= p.value <= _WARMEST_C
 
 
 def read_freezer(scan: Scan) -> Freezer:
